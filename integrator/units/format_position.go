@@ -1,0 +1,74 @@
+package units
+
+import "strings"
+
+// tenthsOfMinute rounds a latitude to tenths of a minute.
+func tenthsOfMinute(a Angle) (int64, bool) { return toUnits(a.Minutes(), 1) }
+
+// tenthsOfMinuteLon rounds a longitude of any size to tenths of a minute above
+// -180 and up to +180 degrees: the 180th meridian is E, from whichever side the
+// value came, so that one line on the earth has one name.
+func tenthsOfMinuteLon(a Angle) (int64, bool) {
+	n, ok := tenthsOfMinute(WrapHalf(a))
+	if n <= -180*600 {
+		n += 360 * 600
+	}
+	return n, ok
+}
+
+// degreesMinutes writes a count of tenths of a minute as "46 53.0 S".
+func degreesMinutes(n int64, ok bool, width int, letters string) string {
+	if !ok {
+		return Blank
+	}
+	letter := letters[:1]
+	if n < 0 {
+		n, letter = -n, letters[1:]
+	}
+	return pad(n/600, width) + " " + fixed(n%600, 1, 2) + " " + letter
+}
+
+// LatitudeText writes a latitude, degrees in two figures and minutes with a
+// tenth: "46 53.0 S". The equator is N.
+func LatitudeText(lat Angle) string {
+	n, ok := tenthsOfMinute(lat)
+	return degreesMinutes(n, ok, 2, "NS")
+}
+
+// LongitudeText writes a longitude of any size, degrees in three figures and
+// minutes with a tenth: "178 24.8 E". The meridians 0 and 180 are E.
+func LongitudeText(lon Angle) string {
+	n, ok := tenthsOfMinuteLon(lon)
+	return degreesMinutes(n, ok, 3, "EW")
+}
+
+// String writes "46 53.0 S 178 24.8 E".
+func (p Position) String() string { return LatitudeText(p.Lat) + " " + LongitudeText(p.Lon) }
+
+// String writes "46 53.0 S 178 24.8 E".
+func (p AirPosition) String() string { return Position(p).String() }
+
+// String writes "46 53.0 S 178 24.8 E".
+func (p GroundPosition) String() string { return Position(p).String() }
+
+// LatitudeLabel writes a parallel of the graticule in degrees and whole
+// minutes: "47 00 S"; the equator is "0".
+func LatitudeLabel(lat Angle) string { return graticule(lat, 2, "NS") }
+
+// LongitudeLabel writes a meridian of the graticule in degrees and whole
+// minutes: "179 30 E"; the meridians "0" and "180" have no letter.
+func LongitudeLabel(lon Angle) string { return graticule(WrapHalf(lon), 3, "EW") }
+
+func graticule(a Angle, width int, letters string) string {
+	n, ok := toUnits(a.Minutes(), 0)
+	text := degreesMinutes(n*10, ok, width, letters)
+	switch {
+	case !ok:
+		return Blank
+	case n == 0:
+		return "0"
+	case n == 180*60 || n == -180*60:
+		return "180"
+	}
+	return strings.Replace(text, ".0", "", 1)
+}
