@@ -1,0 +1,10 @@
+package work
+
+// Topics lists the topics in the order of the help text.
+func Topics() []Topic {
+	return []Topic{
+		findWindTopic(),
+		rhumbTopic(),
+		geodesicTopic(),
+	}
+}
