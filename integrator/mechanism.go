@@ -1,0 +1,174 @@
+// Package integrator is the mechanism: from pressures, temperature and compass
+// to counters, a marker and nothing else. It knows only what its inputs tell it.
+//
+//	pitot, static, temperature -> air log -+-> drive -> resolver -> northing, easting
+//	                                       |               ^             |
+//	                              air log counter          |     latitude train, secant gear
+//	compass -> variation setter -> repeater ---------------+             |
+//	                                                              air position counters
+//	wind setter, clock -> wind shafts -> second trains -> ground position, marker
+//
+// Laws, signs and the order of work are this project's own design; the earth of
+// the mechanism is a sphere on which a minute of latitude is a nautical mile.
+// Everything up to the resolver is a rate, the counters hold its sum.
+package integrator
+
+import (
+	"math"
+
+	"stillair/integrator/airlog"
+	"stillair/integrator/counter"
+	"stillair/integrator/ground"
+	"stillair/integrator/train"
+	"stillair/integrator/units"
+)
+
+// Inputs is what the senses hand to the mechanism at the end of a tick.
+type Inputs struct {
+	Air     airlog.Inputs
+	Compass units.CompassHeading
+}
+
+// Imperfections are those of every link; the zero value is the ideal class.
+type Imperfections struct {
+	AirLog   airlog.Imperfection
+	Drive    DriveImperfection
+	Heading  HeadingImperfection
+	Resolver ResolverImperfection
+	Train    train.Imperfection
+	Ground   ground.Imperfection
+}
+
+// DriveImperfection is what is wrong with the flexible drive: the part that
+// slips away (1: parted) and the relative error of its gearing.
+type DriveImperfection struct{ Slip, GearError float64 }
+
+// HeadingImperfection is what is wrong between compass and resolver: the
+// repeater's error.
+type HeadingImperfection struct{ Repeater units.Angle }
+
+// ResolverImperfection is what is wrong with the resolver and its discs: zero
+// turned on the shaft, relative errors of the two outputs.
+type ResolverImperfection struct {
+	Zero                units.Angle
+	NorthGain, EastGain float64
+}
+
+// State is the mechanism at one moment. It holds no pointer, map, slice or
+// function, so that copying it is keeping it.
+type State struct {
+	AirLog       airlog.State
+	VariationSet units.Variation
+	Repeater     units.TrueHeading // feeds the resolver and the pilot
+	North, East  units.Sum         // NM on the two shafts since the counters were set
+	Air          train.State
+	Ground       ground.State
+	LeverEast    bool // sense lever of the lever design
+	Wrong        Imperfections
+}
+
+// Start sets the mechanism up: setters, counters, shafts, marker.
+func (s *State) Start(in Inputs, v units.Variation, w units.Wind, counters units.Position) {
+	*s = State{VariationSet: v, LeverEast: units.WrapHalf(counters.Lon) >= 0}
+	s.Ground.SetWind(w)
+	s.SetCounters(counters)
+	s.Settle(in)
+}
+
+// SetCounters sets air and ground counters, zeroes the shafts' counts and puts
+// the marker down. The air log counter is not touched.
+func (s *State) SetCounters(p units.Position) {
+	s.North, s.East = units.Sum{}, units.Sum{}
+	s.Air = train.At(p)
+	s.Ground.Reset(p)
+}
+
+// SlewLatitude and SlewLongitude turn the knob of an air counter.
+func (s *State) SlewLatitude(by units.Angle) { s.Air.Lat.Add(by.Minutes()) }
+
+// SlewLongitude turns the knob of the air longitude counter.
+func (s *State) SlewLongitude(by units.Angle) { s.Air.Lon.Add(by.Minutes()) }
+
+// ThrowLever sets the sense lever of the longitude counter. The drums stand
+// where they stood and count the other way from there, so that the longitude
+// they mean is mirrored.
+func (s *State) ThrowLever(east bool) {
+	if east == s.LeverEast {
+		return
+	}
+	s.LeverEast = east
+	mirror := units.Angle(-s.Air.Lon.Total) * units.ArcMinute
+	s.Air.Lon = units.SumOf(mirror.Minutes())
+}
+
+// Settle takes up the inputs as they stand, without motion: at the start, and
+// after a sudden change at a tick boundary.
+func (s *State) Settle(in Inputs) {
+	s.AirLog.Settle(in.Air, &s.Wrong.AirLog)
+	s.Repeater = s.heading(in.Compass)
+}
+
+// Step runs the mechanism for dt seconds that end with these inputs.
+func (s *State) Step(in Inputs, dt float64) {
+	miles := s.AirLog.Wind(in.Air, dt, &s.Wrong.AirLog)
+	miles = drive(miles, &s.Wrong.Drive)
+	before := s.Repeater
+	s.Repeater = s.heading(in.Compass)
+	north, east := resolve(miles, before, s.Repeater, &s.Wrong.Resolver)
+	s.North.Add(north)
+	s.East.Add(east)
+	s.Air.Turn(north, east, &s.Wrong.Train)
+	s.Ground.Turn(north, east, dt, &s.Wrong.Ground)
+}
+
+// heading is compass, variation setter and repeater.
+func (s *State) heading(c units.CompassHeading) units.TrueHeading {
+	magnetic := c.Magnetic(0) // the deviation card is applied by the crew, not by the chain
+	h := magnetic.True(s.VariationSet)
+	if e := s.Wrong.Heading.Repeater; e != 0 {
+		h = units.TrueHeading(units.Wrap(units.Angle(h) + e))
+	}
+	return h
+}
+
+func drive(miles float64, w *DriveImperfection) float64 {
+	return miles * (1 - w.Slip) * (1 + w.GearError)
+}
+
+// resolve splits the run of one step by the heading at its middle. A steady
+// turn makes the chord shorter than the arc by 1 - x^2/6, x half the change of
+// heading; a sudden change (over 0.1 rad) is no turn.
+func resolve(miles float64, from, to units.TrueHeading, w *ResolverImperfection) (north, east float64) {
+	x := 0.5 * float64(units.WrapHalf(units.Angle(to)-units.Angle(from)))
+	mid := float64(from) + x + float64(w.Zero)
+	if math.Abs(x) < 0.05 {
+		miles *= 1 - x*x/6
+	}
+	sin, cos := math.Sincos(mid)
+	return float64(miles*cos) * (1 + w.NorthGain), float64(miles*sin) * (1 + w.EastGain)
+}
+
+// AirPosition is what the air counters stand at, unwrapped.
+func (s *State) AirPosition() units.AirPosition { return units.AirPosition(s.Air.Position()) }
+
+// GroundPosition is what the ground counters stand at.
+func (s *State) GroundPosition(c *Config) units.GroundPosition {
+	return s.Ground.Position(c.Ground, s.AirPosition())
+}
+
+// Marker is where the marker stands.
+func (s *State) Marker(c *Config) units.GroundPosition {
+	return s.Ground.Marker(s.GroundPosition(c), &s.Wrong.Ground)
+}
+
+// LongitudeCounter reads a longitude in minutes on the drums of the design.
+func (s *State) LongitudeCounter(c *Config, minutes float64) counter.Reading {
+	switch c.Longitude {
+	case East360:
+		return counter.East360(minutes)
+	case HemisphereLever:
+		return counter.Lever(minutes, s.LeverEast)
+	default:
+		return counter.Hemisphere(minutes)
+	}
+}

@@ -1,0 +1,139 @@
+package sim
+
+import (
+	"time"
+
+	"stillair/integrator"
+	"stillair/integrator/aboard"
+	"stillair/integrator/units"
+	"stillair/sim/fault"
+)
+
+// TicksPerSecond is the clock of the engine: a tick is 1/16 s exactly.
+const TicksPerSecond = 16
+
+// TicksOf rounds a time up to whole ticks.
+func TicksOf(d time.Duration) int64 {
+	const tick = time.Second / TicksPerSecond // 62.5 ms, a whole number of ns
+	return int64((d + tick - 1) / tick)
+}
+
+// TimeOf is the exact time of a tick.
+func TimeOf(tick int64) time.Duration {
+	return time.Duration(tick) * (time.Second / TicksPerSecond)
+}
+
+// Plan is a compiled flight: everything the engine needs, nothing it has to
+// look up. It does not change while it is flown.
+type Plan struct {
+	Title  string
+	Start  time.Time // UTC
+	Seed   uint64
+	Waters string // name of the invented geography, or ""
+	Pilot  Pilot
+
+	Aircraft  Aircraft
+	Legs      []Leg
+	Field     *units.Variation // one uniform variation; nil: IGRF-14
+	Air       Air
+	Mechanism integrator.Config
+	Setting   Setting
+	Crew      []Command
+	Faults    []fault.Order
+	Lessons   []Lesson
+}
+
+// Pilot says what is held.
+type Pilot uint8
+
+// The three pilots (design section 5).
+const (
+	Steady        Pilot = iota // indicated heading; planned true airspeed and height
+	ByInstruments              // heading, speed and height by the dials
+	AsPlanned                  // heading, speed and height exactly
+)
+
+// SpeedKind says what a SpeedOrder holds.
+type SpeedKind uint8
+
+// The two kinds of speed order.
+const (
+	HoldTAS SpeedKind = iota
+	HoldCAS
+)
+
+// SpeedOrder is a speed to hold.
+type SpeedOrder struct {
+	Kind  SpeedKind
+	Speed units.Speed
+}
+
+// Aircraft is its state at the start.
+type Aircraft struct {
+	Position         units.Position
+	Heading          units.TrueHeading
+	PressureAltitude units.Length
+	Speed            SpeedOrder
+}
+
+// Steer says what a leg's direction means.
+type Steer uint8
+
+// The five ways to order a leg.
+const (
+	HeadingTrue Steer = iota
+	HeadingMagnetic
+	HeadingCompass
+	TrackTrue
+	ToPlace
+)
+
+// Leg is one leg: a turn onto it, then straight.
+type Leg struct {
+	Steer     Steer
+	Direction units.Angle    // of the heading or track
+	Place     string         // name, for ToPlace
+	Target    units.Position // of the place
+
+	Ticks    int64        // duration; 0: the leg ends by distance or at the place
+	Distance units.Length // true air distance; 0: not by distance
+
+	Speed    *SpeedOrder   // nil: unchanged
+	Altitude *units.Length // pressure altitude; nil: unchanged
+	Climb    units.Speed   // rate of climb or descent, above 0
+	TurnRate float64       // degrees a second; 0: at once
+}
+
+// Air is the weather of the flight.
+type Air struct {
+	ISADeviation float64 // kelvins
+	QNH          units.Pressure
+	Winds        []WindEntry
+}
+
+// WindEntry is one [[air.wind]] of a flight.
+type WindEntry struct {
+	Wind        units.Wind
+	Base        *units.Length // nil: at all heights
+	From, Until int64         // ticks; Until 0: to the end
+}
+
+// Setting is what the crew has set at the start.
+type Setting struct {
+	Variation *units.Variation // nil: the setter follows the field
+	Wind      units.Wind
+	Counters  *units.Position // nil: as the start
+}
+
+// Command is an action at a tick boundary.
+type Command struct {
+	Tick   int64
+	Action aboard.Action
+}
+
+// Lesson is one guided step; the engine only carries it.
+type Lesson struct {
+	At    int64
+	Title string
+	Text  string
+}

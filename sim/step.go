@@ -1,0 +1,221 @@
+package sim
+
+import (
+	"math"
+
+	"stillair/integrator/aboard"
+	"stillair/integrator/units"
+	"stillair/sim/aircraft"
+	"stillair/sim/earth"
+	"stillair/sim/geomag"
+	"stillair/sim/sensor"
+	"stillair/sim/weather"
+)
+
+// dt is the step, 1/16 s exactly.
+const dt = 1.0 / TicksPerSecond
+
+// Happened is what a step brought about, for those who keep a track or a log.
+type Happened uint8
+
+// Bits of Happened.
+const (
+	BeganLeg Happened = 1 << iota
+	EndedTurn
+	TurnedSetter // variation or wind
+	SetTheCounters
+	EndedFlight
+)
+
+// course is a compiled flight: the plan with the field and the weather worked
+// out. It does not change while it is flown.
+type course struct {
+	plan  *Plan
+	field *geomag.Model // nil: the plan's uniform variation
+	air   *weather.Air
+}
+
+// Step flies one tick: due commands, aircraft, world, senses, mechanism. It is
+// a function of the state and the commands alone.
+func (c *course) step(s *State, due []Command) Happened {
+	happened := c.boundary(s, due)
+	if s.Over {
+		return happened
+	}
+	before := s.World.Aircraft
+	c.flyAircraft(s)
+	c.moveWorld(s, &before)
+	s.Sensed = sensor.Feel(c.feelable(&s.World))
+	if s.Follow {
+		s.Mechanism.VariationSet = s.World.Variation
+	}
+	s.Mechanism.Step(s.Sensed, dt)
+	s.Tick++
+	if before.Turning && !s.World.Aircraft.Turning {
+		happened |= EndedTurn
+	}
+	return happened | c.endLeg(s)
+}
+
+// boundary is what happens between two ticks: commands, a new leg, and
+// whatever is done at once.
+func (c *course) boundary(s *State, due []Command) Happened {
+	var happened Happened
+	for i := range due {
+		happened |= s.apply(&due[i].Action)
+	}
+	s.Commands += int64(len(due))
+	if s.Leg.Began == s.Tick && !s.Over {
+		c.beginLeg(s)
+		happened |= BeganLeg
+	}
+	if happened != 0 {
+		c.settle(s)
+	}
+	return happened
+}
+
+// settle lets senses and mechanism take up a sudden change.
+func (c *course) settle(s *State) {
+	a := &s.World.Aircraft
+	if s.Follow {
+		s.Mechanism.VariationSet = s.World.Variation
+	}
+	a.Snap(c.dials(s))
+	a.Gear(c.air.Temperature(a.Height))
+	s.Sensed = sensor.Feel(c.feelable(&s.World))
+	s.Mechanism.Settle(s.Sensed)
+}
+
+// apply does what the crew did.
+func (s *State) apply(a *aboard.Action) Happened {
+	m := &s.Mechanism
+	switch a.Kind {
+	case aboard.SetVariation:
+		m.VariationSet, s.Follow = a.Variation, false
+	case aboard.FollowField:
+		s.Follow = true
+	case aboard.SetWind:
+		m.Ground.SetWind(a.Wind)
+	case aboard.SetLongitudeLever:
+		m.ThrowLever(a.East)
+	case aboard.SetCounters:
+		m.SetCounters(a.Position)
+		s.World.Air = earth.At(s.World.Ground.Position())
+		return SetTheCounters
+	case aboard.SlewLatitude:
+		m.SlewLatitude(a.Slew)
+		return SetTheCounters
+	case aboard.SlewLongitude:
+		m.SlewLongitude(a.Slew)
+		return SetTheCounters
+	}
+	return TurnedSetter
+}
+
+func (c *course) flyAircraft(s *State) {
+	a := &s.World.Aircraft
+	a.Fly(dt, c.dials(s))
+	a.Gear(c.air.Temperature(a.Height))
+}
+
+// dials is how far what the pilot steers by stands from the truth.
+func (c *course) dials(s *State) (d aircraft.Dials) {
+	v := units.Angle(s.World.Variation)
+	switch s.Leg.Frame {
+	case HeadingMagnetic, HeadingCompass: // senses are perfect: no deviation yet
+		d.Heading = -v
+	default:
+		if c.plan.Pilot != AsPlanned {
+			d.Heading = units.Angle(s.Mechanism.VariationSet) - v + s.Mechanism.Wrong.Heading.Repeater
+		}
+	}
+	if c.plan.Pilot == ByInstruments {
+		c.readDials(s, &d)
+	}
+	return d
+}
+
+// moveWorld moves the two true places by the motion of the step, everything
+// taken at its middle, and brings wind and variation up to the new place.
+func (c *course) moveWorld(s *State, before *aircraft.State) {
+	w, a := &s.World, &s.World.Aircraft
+	x := 0.5 * float64(units.WrapHalf(units.Angle(a.Heading)-units.Angle(before.Heading)))
+	run := float64(0.5*(before.TAS+a.TAS)) * dt
+	s.Leg.Flown.Add(run)
+	height := 0.5 * float64(before.Height+a.Height)
+	if math.Abs(x) < 0.05 { // a steady turn: the chord is shorter than the arc
+		run *= 1 - x*x/6
+	}
+	sin, cos := math.Sincos(float64(before.Heading) + x)
+	windNorth, windEast := c.air.Wind(s.Tick, height)
+	north, east := float64(run*cos), float64(run*sin)
+	w.Air.Move(north, east, height)
+	if w.Ground.Move(north+float64(windNorth*dt), east+float64(windEast*dt), height) {
+		c.overPole(s)
+	}
+	w.North, w.East = c.air.Wind(s.Tick+1, float64(a.Height))
+	w.Variation = c.variation(w)
+}
+
+// overPole turns the heading about: beyond the pole the same way on is the
+// opposite true heading. It is the only place where holding a true heading has
+// no meaning; the order turns with it.
+func (c *course) overPole(s *State) {
+	a := &s.World.Aircraft
+	a.Heading = units.TrueHeading(units.Wrap(units.Angle(a.Heading) + math.Pi))
+	if s.Leg.Frame == HeadingTrue {
+		a.Orders.Heading = units.Wrap(a.Orders.Heading + math.Pi)
+	}
+}
+
+func (c *course) variation(w *World) units.Variation {
+	if c.field == nil {
+		return *c.plan.Field
+	}
+	return w.Field.Variation(c.field, w.Ground.Position(), w.Aircraft.Height)
+}
+
+func (c *course) feelable(w *World) sensor.World {
+	return sensor.World{
+		TAS:         w.Aircraft.TAS,
+		Height:      w.Aircraft.Height,
+		Temperature: c.air.Temperature(w.Aircraft.Height),
+		Heading:     w.Aircraft.Heading,
+		Variation:   w.Variation,
+	}
+}
+
+// start puts the state at tick 0.
+func (c *course) start() State {
+	p := c.plan
+	var s State
+	w, a := &s.World, &s.World.Aircraft
+	w.Ground, w.Air = earth.At(p.Aircraft.Position), earth.At(p.Aircraft.Position)
+	a.Heading, a.Height = p.Aircraft.Heading, p.Aircraft.PressureAltitude
+	a.Held = p.Aircraft.Speed.Speed
+	a.Orders = aircraft.Orders{
+		Heading: units.Angle(a.Heading), Speed: a.Held, HoldCAS: p.Aircraft.Speed.Kind == HoldCAS,
+		AtOnce: p.Pilot == AsPlanned, Height: a.Height,
+	}
+	a.Gear(c.air.Temperature(a.Height))
+	w.North, w.East = c.air.Wind(0, float64(a.Height))
+	w.Variation = c.variation(w)
+	s.Sensed = sensor.Feel(c.feelable(w))
+	s.startMechanism(p)
+	return s
+}
+
+func (s *State) startMechanism(p *Plan) {
+	set := s.World.Variation
+	if p.Setting.Variation != nil {
+		set = *p.Setting.Variation
+	} else {
+		s.Follow = true
+	}
+	counters := p.Aircraft.Position
+	if p.Setting.Counters != nil {
+		counters = *p.Setting.Counters
+	}
+	s.Mechanism.Start(s.Sensed, set, p.Setting.Wind, counters)
+}
