@@ -7,6 +7,7 @@ import (
 	"stillair/integrator/aboard"
 	"stillair/integrator/units"
 	"stillair/sim/fault"
+	"stillair/sim/weather"
 )
 
 // TicksPerSecond is the clock of the engine: a tick is 1/16 s exactly.
@@ -108,14 +109,7 @@ type Leg struct {
 type Air struct {
 	ISADeviation float64 // kelvins
 	QNH          units.Pressure
-	Winds        []WindEntry
-}
-
-// WindEntry is one [[air.wind]] of a flight.
-type WindEntry struct {
-	Wind        units.Wind
-	Base        *units.Length // nil: at all heights
-	From, Until int64         // ticks; Until 0: to the end
+	Winds        []weather.Entry
 }
 
 // Setting is what the crew has set at the start.

@@ -22,8 +22,6 @@ type Happened uint8
 const (
 	BeganLeg Happened = 1 << iota
 	EndedTurn
-	TurnedSetter // variation or wind
-	SetTheCounters
 	EndedFlight
 )
 
@@ -60,19 +58,25 @@ func (c *course) step(s *State, due []Command) Happened {
 // boundary is what happens between two ticks: commands, a new leg, and
 // whatever is done at once.
 func (c *course) boundary(s *State, due []Command) Happened {
-	var happened Happened
+	c.act(s, due)
+	if s.Leg.Began != s.Tick || s.Over {
+		return 0
+	}
+	c.beginLeg(s)
+	c.settle(s)
+	return BeganLeg
+}
+
+// act has the crew act.
+func (c *course) act(s *State, due []Command) {
+	if len(due) == 0 {
+		return
+	}
 	for i := range due {
-		happened |= s.apply(&due[i].Action)
+		s.apply(&due[i].Action)
 	}
 	s.Commands += int64(len(due))
-	if s.Leg.Began == s.Tick && !s.Over {
-		c.beginLeg(s)
-		happened |= BeganLeg
-	}
-	if happened != 0 {
-		c.settle(s)
-	}
-	return happened
+	c.settle(s)
 }
 
 // settle lets senses and mechanism take up a sudden change.
@@ -88,7 +92,7 @@ func (c *course) settle(s *State) {
 }
 
 // apply does what the crew did.
-func (s *State) apply(a *aboard.Action) Happened {
+func (s *State) apply(a *aboard.Action) {
 	m := &s.Mechanism
 	switch a.Kind {
 	case aboard.SetVariation:
@@ -102,15 +106,11 @@ func (s *State) apply(a *aboard.Action) Happened {
 	case aboard.SetCounters:
 		m.SetCounters(a.Position)
 		s.World.Air = earth.At(s.World.Ground.Position())
-		return SetTheCounters
 	case aboard.SlewLatitude:
 		m.SlewLatitude(a.Slew)
-		return SetTheCounters
 	case aboard.SlewLongitude:
 		m.SlewLongitude(a.Slew)
-		return SetTheCounters
 	}
-	return TurnedSetter
 }
 
 func (c *course) flyAircraft(s *State) {

@@ -79,7 +79,8 @@ type Entry struct {
 	AirMiles  units.Length
 	Air       units.AirPosition
 	Ground    units.GroundPosition
-	Text      string // what was done or ordered: "to Skerrow", "wind set 295/27"
+	Leg       int    // index of the leg being flown
+	Action    Action // what the crew did, Kind 0 if nothing
 }
 
 // View is everything the crew can see at one moment.
@@ -104,6 +105,7 @@ type View struct {
 	Marker         units.GroundPosition // where the marker stands
 	AirCounters    Counters
 	GroundCounters Counters
+	LeverEast      bool
 	AirLog         units.Length // air miles, tapped before the drive
 	AirLogCounter  counter.Reading
 

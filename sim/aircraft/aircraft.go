@@ -82,6 +82,17 @@ func (s *State) Gear(t units.Temperature) {
 	}
 }
 
+// VerticalSpeed is that of the climb or descent in hand.
+func (s *State) VerticalSpeed() units.Speed {
+	switch {
+	case s.Height < s.Orders.Height:
+		return s.Orders.Climb
+	case s.Height > s.Orders.Height:
+		return -s.Orders.Climb
+	}
+	return 0
+}
+
 // turn goes the short way to the ordered reading, half a circle to the right.
 func (s *State) turn(dt float64, reading units.Angle) {
 	wanted := units.Wrap(s.Orders.Heading - reading)
@@ -90,7 +101,7 @@ func (s *State) turn(dt float64, reading units.Angle) {
 		off += 2 * math.Pi
 	}
 	most := s.Orders.TurnRate * dt
-	if s.Orders.TurnRate == 0 || math.Abs(off) <= most {
+	if s.Orders.TurnRate == 0 || math.Abs(off) <= most*(1+1e-9) {
 		s.Heading, s.Turning = units.TrueHeading(wanted), false
 		return
 	}

@@ -1,0 +1,176 @@
+// Package sim flies a Plan: it holds the world, moves it tick by tick, lets the
+// senses feel it and the mechanism turn, and keeps what is needed to show, step
+// back and go on. It is a pure state machine: the same plan and commands give
+// the same state at the same tick, whatever the pace.
+//
+// Time is a count of ticks of 1/16 s. One step is commands, aircraft, world,
+// senses, mechanism, in this order (see step.go).
+package sim
+
+import (
+	"errors"
+	"fmt"
+	"sort"
+
+	"stillair/integrator"
+	"stillair/integrator/aboard"
+	"stillair/sim/geomag"
+	"stillair/sim/weather"
+)
+
+// keyframeTicks is how far apart states are kept: one minute of flight.
+const keyframeTicks = 60 * TicksPerSecond
+
+// Engine flies one plan. It is not safe for use by several goroutines at once.
+type Engine struct {
+	course   course
+	state    State
+	commands []Command // by (tick, arrival): the plan's and the crew's
+	own      []bool    // beside commands: given in flight
+	frames   []State   // frames[i] is the state at tick i*keyframeTicks
+	recorder recorder
+}
+
+// New compiles a plan and puts it at tick 0. It refuses what this version does
+// not fly.
+func New(p *Plan) (*Engine, error) {
+	if err := flyable(p); err != nil {
+		return nil, err
+	}
+	e := &Engine{course: course{plan: p, air: weather.New(p.Air.ISADeviation, p.Air.Winds)}}
+	if p.Field == nil {
+		m, err := geomag.New(geomag.DecimalYear(p.Start))
+		if err != nil {
+			return nil, err
+		}
+		e.course.field = m
+	}
+	e.commands = append(e.commands, p.Crew...)
+	sort.SliceStable(e.commands, func(i, j int) bool { return e.commands[i].Tick < e.commands[j].Tick })
+	e.own = make([]bool, len(e.commands))
+	e.state = e.course.start()
+	e.frames = append(e.frames, e.state)
+	e.recorder.begin(e)
+	return e, nil
+}
+
+// ErrNotFlown is in the chain of every refusal of flyable.
+var ErrNotFlown = errors.New("this version does not fly it yet")
+
+func flyable(p *Plan) error {
+	if len(p.Legs) == 0 {
+		return errors.New("a flight needs at least one leg")
+	}
+	if n := len(p.Faults); n > 0 {
+		return fmt.Errorf("the flight has faults (%s): %w", p.Faults[0].ID, ErrNotFlown)
+	}
+	m := p.Mechanism
+	if m.Class != integrator.Ideal || len(m.Values) > 0 || m.TemperatureSource != "" {
+		return fmt.Errorf("the mechanism is not of the ideal class: %w", ErrNotFlown)
+	}
+	for _, c := range p.Crew {
+		if k := c.Action.Kind; k == aboard.AlternateStatic || k == aboard.TakeAid {
+			return fmt.Errorf("the crew action at %v: %w", TimeOf(c.Tick), ErrNotFlown)
+		}
+	}
+	return nil
+}
+
+// Plan is the flight being flown.
+func (e *Engine) Plan() *Plan { return e.course.plan }
+
+// Tick is the number of ticks flown.
+func (e *Engine) Tick() int64 { return e.state.Tick }
+
+// Over says whether the last leg has ended.
+func (e *Engine) Over() bool { return e.state.Over }
+
+// State is a copy of the present state.
+func (e *Engine) State() State { return e.state }
+
+// Hash is the hash of the present state.
+func (e *Engine) Hash() uint64 { return e.state.Hash() }
+
+// Frontier is the furthest tick flown so far.
+func (e *Engine) Frontier() int64 { return e.recorder.to }
+
+// Advance flies n ticks, or fewer when the flight ends, and says how many.
+func (e *Engine) Advance(n int64) int64 {
+	began := e.state.Tick
+	for e.state.Tick < began+n && !e.state.Over {
+		e.advanceOne()
+	}
+	return e.state.Tick - began
+}
+
+func (e *Engine) advanceOne() {
+	s := &e.state
+	at := s.Tick
+	due := e.due()
+	happened := e.course.step(s, due)
+	if at >= e.recorder.to {
+		e.recorder.note(e, at, happened, due)
+	}
+	if s.Tick%keyframeTicks == 0 && s.Tick/keyframeTicks == int64(len(e.frames)) {
+		e.frames = append(e.frames, *s)
+	}
+}
+
+// due are the commands of this tick not yet applied.
+func (e *Engine) due() []Command {
+	from := e.state.Commands
+	to := from
+	for to < int64(len(e.commands)) && e.commands[to].Tick <= e.state.Tick {
+		to++
+	}
+	return e.commands[from:to]
+}
+
+// Do has the crew act now, at this tick boundary. The action shows at once. If
+// the flight had been taken back, what had been done after this moment is
+// dropped and the flight goes on from here.
+func (e *Engine) Do(a aboard.Action) error {
+	if e.state.Over {
+		return errors.New("the flight has ended")
+	}
+	if a.Kind == aboard.AlternateStatic || a.Kind == aboard.TakeAid || a.Kind == 0 {
+		return fmt.Errorf("the crew action: %w", ErrNotFlown)
+	}
+	e.forgetAfter(e.state.Tick)
+	at := e.state.Commands + int64(len(e.due()))
+	e.commands = append(e.commands[:at:at], append([]Command{{e.state.Tick, a}}, e.commands[at:]...)...)
+	e.own = append(e.own[:at:at], append([]bool{true}, e.own[at:]...)...)
+	due := e.due()
+	e.course.act(&e.state, due)
+	e.recorder.note(e, e.state.Tick, 0, due)
+	return nil
+}
+
+// forgetAfter drops what lies beyond a tick: actions given in flight, states
+// kept, tracks and log.
+func (e *Engine) forgetAfter(tick int64) {
+	keep := e.commands[:0:0]
+	own := e.own[:0:0]
+	for i, c := range e.commands {
+		if !e.own[i] || int64(i) < e.state.Commands {
+			keep, own = append(keep, c), append(own, e.own[i])
+		}
+	}
+	e.commands, e.own = keep, own
+	if n := tick/keyframeTicks + 1; n < int64(len(e.frames)) {
+		e.frames = e.frames[:n:n]
+	}
+	e.recorder.forgetAfter(tick)
+}
+
+// GoTo goes to a tick already flown, or flies on to it.
+func (e *Engine) GoTo(tick int64) {
+	tick = max(0, tick)
+	if i := min(tick/keyframeTicks, int64(len(e.frames)-1)); tick < e.state.Tick || i*keyframeTicks > e.state.Tick {
+		e.state = e.frames[i]
+	}
+	e.Advance(tick - e.state.Tick)
+}
+
+// Commands are all commands of the flight up to now, the plan's and the crew's.
+func (e *Engine) Commands() []Command { return e.commands[:e.state.Commands:e.state.Commands] }

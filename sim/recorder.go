@@ -1,0 +1,143 @@
+package sim
+
+import (
+	"sort"
+	"time"
+
+	"stillair/integrator/aboard"
+	"stillair/integrator/isa"
+	"stillair/integrator/units"
+)
+
+// Tracks are kept each ten seconds and at each turn, set and fix; a line of the
+// navigation log at each leg, each action and each half hour of the clock.
+const (
+	markTicks = 10 * TicksPerSecond
+	logEvery  = 30 * time.Minute
+)
+
+// TruePoint is one point of the true track and of the true air track.
+type TruePoint struct {
+	Tick        int64
+	Ground, Air units.Position
+}
+
+// recorder keeps what was shown and what was true along the way. Its lists only
+// grow, or are made anew, so that a part handed out never changes.
+type recorder struct {
+	to    int64 // ticks recorded
+	marks []aboard.Mark
+	truth []TruePoint
+	log   []aboard.Entry
+}
+
+func (r *recorder) begin(e *Engine) {
+	r.mark(e, aboard.Sample)
+}
+
+// note records what the step that began at a tick brought about, or an action
+// at a boundary.
+func (r *recorder) note(e *Engine, at int64, h Happened, due []Command) {
+	if h&BeganLeg != 0 {
+		r.mark(e, aboard.LegBegun)
+		r.enter(e, at, aboard.LegBegun, nil)
+	}
+	for i := range due {
+		event := eventOf(&due[i].Action)
+		r.mark(e, event)
+		r.enter(e, at, event, &due[i].Action)
+	}
+	s := &e.state
+	if s.Tick == at { // between two ticks
+		return
+	}
+	r.to = s.Tick
+	switch {
+	case h&EndedFlight != 0:
+		r.mark(e, aboard.FlightEnded)
+		r.enter(e, s.Tick, aboard.FlightEnded, nil)
+	case h&EndedTurn != 0:
+		r.mark(e, aboard.TurnEnded)
+	case s.Tick%markTicks == 0:
+		r.mark(e, aboard.Sample)
+	}
+	if s.Tick%TicksPerSecond == 0 && e.clock(s.Tick).Truncate(logEvery).Equal(e.clock(s.Tick)) && h&EndedFlight == 0 {
+		r.enter(e, s.Tick, aboard.Sample, nil)
+	}
+}
+
+func eventOf(a *aboard.Action) aboard.Event {
+	switch a.Kind {
+	case aboard.SetWind:
+		return aboard.WindSet
+	case aboard.SetVariation, aboard.FollowField:
+		return aboard.VarSet
+	default:
+		return aboard.CountersSet
+	}
+}
+
+func (e *Engine) clock(tick int64) time.Time { return e.course.plan.Start.Add(TimeOf(tick)) }
+
+func (r *recorder) mark(e *Engine, event aboard.Event) {
+	s := &e.state
+	m := &s.Mechanism
+	r.marks = append(r.marks, aboard.Mark{
+		Elapsed: TimeOf(s.Tick),
+		Air:     m.AirPosition(),
+		Ground:  m.GroundPosition(&e.course.plan.Mechanism),
+		Event:   event,
+	})
+	r.truth = append(r.truth, TruePoint{s.Tick, s.World.Ground.Position(), s.World.Air.Position()})
+}
+
+// enter writes a line of the log. At a leg the heading is the one ordered.
+func (r *recorder) enter(e *Engine, tick int64, event aboard.Event, a *aboard.Action) {
+	s := &e.state
+	m := &s.Mechanism
+	in := s.Sensed.Air
+	heading := m.Repeater
+	if event == aboard.LegBegun {
+		heading = s.orderedHeading()
+	}
+	entry := aboard.Entry{
+		Elapsed: TimeOf(tick), Event: event,
+		Heading: heading, Magnetic: heading.Magnetic(m.VariationSet), Variation: m.VariationSet,
+		TAS: m.AirLog.TAS, IAS: isa.CAS(in.Pitot - in.Static),
+		Height: isa.PressureAltitude(in.Static), OAT: in.Temperature,
+		Wind: m.Ground.Set, AirMiles: units.Length(m.AirLog.Miles.Total) * units.NM,
+		Air: m.AirPosition(), Ground: m.GroundPosition(&e.course.plan.Mechanism),
+		Leg: int(s.Leg.Index),
+	}
+	if a != nil {
+		entry.Action = *a
+	}
+	r.log = append(r.log, entry)
+}
+
+// orderedHeading is the order as the repeater will show it.
+func (s *State) orderedHeading() units.TrueHeading {
+	order := s.World.Aircraft.Orders.Heading
+	if s.Leg.Frame == HeadingMagnetic || s.Leg.Frame == HeadingCompass {
+		order += units.Angle(s.Mechanism.VariationSet)
+	}
+	return units.TrueHeading(units.Wrap(order))
+}
+
+// forgetAfter drops what was recorded beyond a tick.
+func (r *recorder) forgetAfter(tick int64) {
+	if tick >= r.to {
+		return
+	}
+	t := TimeOf(tick)
+	n := sort.Search(len(r.marks), func(i int) bool { return r.marks[i].Elapsed > t })
+	r.marks = append([]aboard.Mark(nil), r.marks[:n]...)
+	r.truth = append([]TruePoint(nil), r.truth[:n]...)
+	r.log = append([]aboard.Entry(nil), r.logTo(t)...)
+	r.to = tick
+}
+
+func (r *recorder) logTo(t time.Duration) []aboard.Entry {
+	n := sort.Search(len(r.log), func(i int) bool { return r.log[i].Elapsed > t })
+	return r.log[:n:n]
+}
