@@ -109,8 +109,11 @@ type Leg struct {
 type Air struct {
 	ISADeviation float64 // kelvins
 	QNH          units.Pressure
-	Winds        []weather.Entry
+	Winds        []WindEntry
 }
+
+// WindEntry is one [[air.wind]] of a flight.
+type WindEntry = weather.Entry
 
 // Setting is what the crew has set at the start.
 type Setting struct {

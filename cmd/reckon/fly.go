@@ -1,0 +1,98 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"stillair/scenarios"
+	"stillair/sim"
+)
+
+// flyCmd is `reckon fly`.
+type flyCmd struct {
+	Flight string        `arg:"" optional:"" name:"FLIGHT" help:"A shipped flight or a file; absent: the default flight; - is standard input."`
+	Until  time.Duration `help:"Fly so long, as 1h30m; absent: to the end." placeholder:"DURATION"`
+	JSON   bool          `name:"json" help:"Print the last moment as one JSON object instead of the log."`
+	CSV    string        `name:"csv" help:"Write a row for each minute." placeholder:"FILE"`
+	Chart  string        `help:"Draw the chart; the ending .png, .svg or .pdf says how." placeholder:"FILE"`
+}
+
+// Help is shown by --help.
+func (flyCmd) Help() string {
+	return "For example: reckon fly first-look --until 40m --chart first-look.png"
+}
+
+// Run flies.
+func (c flyCmd) Run(s streams) error {
+	if err := c.check(); err != nil {
+		return usageError{err}
+	}
+	if c.Flight == "" {
+		c.Flight = scenarios.Default
+	}
+	plan, _, err := open(c.Flight, s)
+	if err != nil {
+		return err
+	}
+	engine, err := sim.New(plan)
+	if err != nil {
+		return fmt.Errorf("%s: %w", c.Flight, err)
+	}
+	if err := c.fly(engine); err != nil {
+		return err
+	}
+	if c.Chart != "" {
+		if err := writeChart(c.Chart, engine); err != nil {
+			return err
+		}
+	}
+	if c.JSON {
+		return writeJSON(s.out, engine)
+	}
+	return writeLog(s.out, engine)
+}
+
+func (c flyCmd) check() error {
+	if c.Until < 0 {
+		return fmt.Errorf("--until = %v: must not be negative", c.Until)
+	}
+	if ext := strings.ToLower(filepath.Ext(c.Chart)); c.Chart != "" && chartWriters[ext] == nil {
+		return fmt.Errorf("--chart = %s: must end in .png, .svg or .pdf", c.Chart)
+	}
+	return nil
+}
+
+// fly goes to the end, writing the CSV on the way if it is wanted.
+func (c flyCmd) fly(e *sim.Engine) error {
+	last := int64(1) << 62
+	if c.Until > 0 {
+		last = sim.TicksOf(c.Until)
+	}
+	if c.CSV == "" {
+		e.Advance(last)
+		return nil
+	}
+	return toFile(c.CSV, func(w io.Writer) error { return writeMinutes(w, e, last) })
+}
+
+// toFile writes a file through a buffer and says whether all of it arrived.
+func toFile(name string, write func(io.Writer) error) error {
+	f, err := os.Create(name)
+	if err != nil {
+		return err
+	}
+	w := bufio.NewWriter(f)
+	err = write(w)
+	if flushed := w.Flush(); err == nil {
+		err = flushed
+	}
+	if closed := f.Close(); err == nil {
+		err = closed
+	}
+	return err
+}
