@@ -1,0 +1,163 @@
+// Package helm flies an engine for the window: one goroutine owns it, takes
+// orders through a channel and lays out the newest moment, which the window
+// picks up once a frame. It knows nothing of the toolkit.
+package helm
+
+import (
+	"sync/atomic"
+	"time"
+
+	"stillair/integrator/aboard"
+	"stillair/sim"
+)
+
+// Rates are the time rates offered, flight seconds per second.
+var Rates = []float64{0.25, 1, 2, 5, 10, 30, 60, 120, 240}
+
+// DefaultRate is the rate at the start.
+const DefaultRate = 10
+
+// frameTime is how often a moment is laid out while the clock runs.
+const frameTime = time.Second / 60
+
+// Moment is what the window shows; it does not change once laid out.
+type Moment struct {
+	View     aboard.View
+	Playing  bool
+	Rate     float64
+	Over     bool
+	Frontier int64 // furthest tick flown
+	Revealed *Revealed
+	Refusal  string // why the last order was not carried out, "" if it was
+}
+
+// Revealed is the truth, for those who asked for it.
+type Revealed struct {
+	Now   sim.Snapshot
+	Track []sim.TruePoint
+}
+
+// Helm flies one engine.
+type Helm struct {
+	orders chan func(*pilot)
+	done   chan struct{}
+	latest atomic.Pointer[Moment]
+}
+
+// pilot is what the goroutine owns.
+type pilot struct {
+	engine   *sim.Engine
+	pacer    sim.Pacer
+	playing  bool
+	revealed bool
+	refusal  string
+}
+
+// New takes an engine over. Nobody else may use it from now on, until Stop.
+func New(e *sim.Engine) *Helm {
+	h := &Helm{orders: make(chan func(*pilot), 64), done: make(chan struct{})}
+	p := &pilot{engine: e, pacer: sim.Pacer{Rate: DefaultRate}}
+	h.latest.Store(p.moment())
+	go h.run(p)
+	return h
+}
+
+// Moment is the newest one.
+func (h *Helm) Moment() *Moment { return h.latest.Load() }
+
+// run sleeps while the clock is stopped.
+func (h *Helm) run(p *pilot) {
+	defer close(h.done)
+	ticker := time.NewTicker(frameTime)
+	defer ticker.Stop()
+	for {
+		var tick <-chan time.Time
+		if p.playing {
+			tick = ticker.C
+		}
+		select {
+		case order, open := <-h.orders:
+			if !open {
+				return
+			}
+			order(p)
+		case now := <-tick:
+			p.fly(now)
+		}
+		h.latest.Store(p.moment())
+	}
+}
+
+func (p *pilot) fly(now time.Time) {
+	p.engine.Advance(p.pacer.Ticks(now))
+	if p.engine.Over() {
+		p.pause()
+	}
+}
+
+func (p *pilot) pause() {
+	p.playing = false
+	p.pacer.Pause()
+}
+
+func (p *pilot) moment() *Moment {
+	m := &Moment{
+		View: p.engine.View(), Playing: p.playing, Rate: p.pacer.Rate,
+		Over: p.engine.Over(), Frontier: p.engine.Frontier(), Refusal: p.refusal,
+	}
+	if p.revealed {
+		m.Revealed = &Revealed{Now: p.engine.Snapshot(), Track: p.engine.TrueTrack()}
+	}
+	return m
+}
+
+// order hands an order over; what was refused before is forgotten.
+func (h *Helm) order(do func(*pilot)) {
+	h.orders <- func(p *pilot) {
+		p.refusal = ""
+		do(p)
+	}
+}
+
+// Play starts the clock, Pause stops it.
+func (h *Helm) Play() { h.order(func(p *pilot) { p.playing = !p.engine.Over() }) }
+
+// Pause stops the clock.
+func (h *Helm) Pause() { h.order((*pilot).pause) }
+
+// SetRate changes the time rate.
+func (h *Helm) SetRate(rate float64) { h.order(func(p *pilot) { p.pacer.Rate = rate }) }
+
+// Step stops the clock and flies so many ticks, backwards if negative.
+func (h *Helm) Step(ticks int64) {
+	h.order(func(p *pilot) {
+		p.pause()
+		p.engine.GoTo(p.engine.Tick() + ticks)
+	})
+}
+
+// GoTo stops the clock and goes to a tick.
+func (h *Helm) GoTo(tick int64) {
+	h.order(func(p *pilot) {
+		p.pause()
+		p.engine.GoTo(tick)
+	})
+}
+
+// Do has the crew act.
+func (h *Helm) Do(a aboard.Action) {
+	h.order(func(p *pilot) {
+		if err := p.engine.Do(a); err != nil {
+			p.refusal = err.Error()
+		}
+	})
+}
+
+// Reveal shows or hides the truth.
+func (h *Helm) Reveal(on bool) { h.order(func(p *pilot) { p.revealed = on }) }
+
+// Stop ends the goroutine and gives the engine back.
+func (h *Helm) Stop() {
+	close(h.orders)
+	<-h.done
+}
