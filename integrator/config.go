@@ -1,6 +1,11 @@
 package integrator
 
-import "stillair/integrator/ground"
+import (
+	"fmt"
+
+	"stillair/integrator/ground"
+	"stillair/integrator/units"
+)
 
 // Class is the build of the instrument.
 type Class uint8
@@ -32,4 +37,27 @@ type Config struct {
 	Values map[string]float64
 	// TemperatureSource is "", "bulb", "standard" or "hand-set".
 	TemperatureSource string
+}
+
+// Imperfections are what the class and the single values make of the links. It
+// refuses what this version does not build.
+func (c *Config) Imperfections() (w Imperfections, err error) {
+	if c.Class != Ideal {
+		return w, fmt.Errorf("the class of the mechanism is not ideal")
+	}
+	if c.TemperatureSource != "" && c.TemperatureSource != "bulb" {
+		return w, fmt.Errorf("temperature_source = %q", c.TemperatureSource)
+	}
+	for name, x := range c.Values {
+		switch name {
+		case "secant_limit_deg":
+			w.Train.SecantLimit = units.Angle(x) * units.Degree
+			w.Ground.Train.SecantLimit = w.Train.SecantLimit
+		case "tas_scale":
+			w.AirLog.Scale = x
+		default:
+			return w, fmt.Errorf("%s = %g", name, x)
+		}
+	}
+	return w, nil
 }

@@ -68,8 +68,8 @@ type State struct {
 }
 
 // Start sets the mechanism up: setters, counters, shafts, marker.
-func (s *State) Start(in Inputs, v units.Variation, w units.Wind, counters units.Position) {
-	*s = State{VariationSet: v, LeverEast: units.WrapHalf(counters.Lon) >= 0}
+func (s *State) Start(in Inputs, v units.Variation, w units.Wind, counters units.Position, wrong Imperfections) {
+	*s = State{Wrong: wrong, VariationSet: v, LeverEast: units.WrapHalf(counters.Lon) >= 0}
 	s.Ground.SetWind(w)
 	s.SetCounters(counters)
 	s.Settle(in)

@@ -12,7 +12,6 @@ import (
 	"fmt"
 	"sort"
 
-	"stillair/integrator"
 	"stillair/integrator/aboard"
 	"stillair/sim/geomag"
 	"stillair/sim/weather"
@@ -64,9 +63,8 @@ func flyable(p *Plan) error {
 	if n := len(p.Faults); n > 0 {
 		return fmt.Errorf("the flight has faults (%s): %w", p.Faults[0].ID, ErrNotFlown)
 	}
-	m := p.Mechanism
-	if m.Class != integrator.Ideal || len(m.Values) > 0 || m.TemperatureSource != "" {
-		return fmt.Errorf("the mechanism is not of the ideal class: %w", ErrNotFlown)
+	if _, err := p.Mechanism.Imperfections(); err != nil {
+		return fmt.Errorf("[mechanism]: %w: %w", err, ErrNotFlown)
 	}
 	for _, c := range p.Crew {
 		if k := c.Action.Kind; k == aboard.AlternateStatic || k == aboard.TakeAid {

@@ -217,5 +217,6 @@ func (s *State) startMechanism(p *Plan) {
 	if p.Setting.Counters != nil {
 		counters = *p.Setting.Counters
 	}
-	s.Mechanism.Start(s.Sensed, set, p.Setting.Wind, counters)
+	wrong, _ := p.Mechanism.Imperfections() // New has refused what has none
+	s.Mechanism.Start(s.Sensed, set, p.Setting.Wind, counters, wrong)
 }
