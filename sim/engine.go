@@ -103,11 +103,15 @@ func (e *Engine) Advance(n int64) int64 {
 
 func (e *Engine) advanceOne() {
 	s := &e.state
-	at := s.Tick
+	fresh := s.Tick >= e.recorder.to
 	due := e.due()
-	happened := e.course.step(s, due)
-	if at >= e.recorder.to {
-		e.recorder.note(e, at, happened, due)
+	began := e.course.boundary(s, due)
+	if fresh {
+		e.recorder.boundary(e, began, due)
+	}
+	happened := e.course.fly(s)
+	if fresh {
+		e.recorder.flown(e, happened)
 	}
 	if s.Tick%keyframeTicks == 0 && s.Tick/keyframeTicks == int64(len(e.frames)) {
 		e.frames = append(e.frames, *s)
@@ -140,7 +144,7 @@ func (e *Engine) Do(a aboard.Action) error {
 	e.own = append(e.own[:at:at], append([]bool{true}, e.own[at:]...)...)
 	due := e.due()
 	e.course.act(&e.state, due)
-	e.recorder.note(e, e.state.Tick, 0, due)
+	e.recorder.boundary(e, 0, due)
 	return nil
 }
 

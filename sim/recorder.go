@@ -35,34 +35,35 @@ func (r *recorder) begin(e *Engine) {
 	r.mark(e, aboard.Sample)
 }
 
-// note records what the step that began at a tick brought about, or an action
-// at a boundary.
-func (r *recorder) note(e *Engine, at int64, h Happened, due []Command) {
+// boundary records a leg begun and what the crew did between two ticks.
+func (r *recorder) boundary(e *Engine, h Happened, due []Command) {
 	if h&BeganLeg != 0 {
 		r.mark(e, aboard.LegBegun)
-		r.enter(e, at, aboard.LegBegun, nil)
+		r.enter(e, aboard.LegBegun, nil)
 	}
 	for i := range due {
 		event := eventOf(&due[i].Action)
 		r.mark(e, event)
-		r.enter(e, at, event, &due[i].Action)
+		r.enter(e, event, &due[i].Action)
 	}
-	s := &e.state
-	if s.Tick == at { // between two ticks
-		return
-	}
-	r.to = s.Tick
+}
+
+// flown records what a tick brought about.
+func (r *recorder) flown(e *Engine, h Happened) {
+	tick := e.state.Tick
+	r.to = tick
 	switch {
 	case h&EndedFlight != 0:
 		r.mark(e, aboard.FlightEnded)
-		r.enter(e, s.Tick, aboard.FlightEnded, nil)
+		r.enter(e, aboard.FlightEnded, nil)
+		return
 	case h&EndedTurn != 0:
 		r.mark(e, aboard.TurnEnded)
-	case s.Tick%markTicks == 0:
+	case tick%markTicks == 0:
 		r.mark(e, aboard.Sample)
 	}
-	if s.Tick%TicksPerSecond == 0 && e.clock(s.Tick).Truncate(logEvery).Equal(e.clock(s.Tick)) && h&EndedFlight == 0 {
-		r.enter(e, s.Tick, aboard.Sample, nil)
+	if now := e.clock(tick); tick%TicksPerSecond == 0 && now.Truncate(logEvery).Equal(now) {
+		r.enter(e, aboard.Sample, nil)
 	}
 }
 
@@ -92,7 +93,7 @@ func (r *recorder) mark(e *Engine, event aboard.Event) {
 }
 
 // enter writes a line of the log. At a leg the heading is the one ordered.
-func (r *recorder) enter(e *Engine, tick int64, event aboard.Event, a *aboard.Action) {
+func (r *recorder) enter(e *Engine, event aboard.Event, a *aboard.Action) {
 	s := &e.state
 	m := &s.Mechanism
 	in := s.Sensed.Air
@@ -101,7 +102,7 @@ func (r *recorder) enter(e *Engine, tick int64, event aboard.Event, a *aboard.Ac
 		heading = s.orderedHeading()
 	}
 	entry := aboard.Entry{
-		Elapsed: TimeOf(tick), Event: event,
+		Elapsed: TimeOf(s.Tick), Event: event,
 		Heading: heading, Magnetic: heading.Magnetic(m.VariationSet), Variation: m.VariationSet,
 		TAS: m.AirLog.TAS, IAS: isa.CAS(in.Pitot - in.Static),
 		Height: isa.PressureAltitude(in.Static), OAT: in.Temperature,

@@ -33,13 +33,10 @@ type course struct {
 	air   *weather.Air
 }
 
-// Step flies one tick: due commands, aircraft, world, senses, mechanism. It is
-// a function of the state and the commands alone.
-func (c *course) step(s *State, due []Command) Happened {
-	happened := c.boundary(s, due)
-	if s.Over {
-		return happened
-	}
+// fly flies one tick: aircraft, world, senses, mechanism. With boundary, which
+// goes before it, it is a function of the state and the commands alone.
+func (c *course) fly(s *State) Happened {
+	var happened Happened
 	before := s.World.Aircraft
 	c.flyAircraft(s)
 	c.moveWorld(s, &before)
