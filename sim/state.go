@@ -10,6 +10,7 @@ import (
 	"stillair/sim/aircraft"
 	"stillair/sim/earth"
 	"stillair/sim/geomag"
+	"stillair/sim/sensor"
 )
 
 // State is everything that moves, at one tick. It holds no pointer, map, slice
@@ -19,6 +20,7 @@ type State struct {
 	Commands  int64 // commands applied so far
 	Over      bool  // the last leg has ended
 	World     World
+	Chance    sensor.Chance
 	Sensed    integrator.Inputs
 	Mechanism integrator.State
 	Leg       LegState

@@ -40,6 +40,7 @@ func (c *course) fly(s *State) Happened {
 	before := s.World.Aircraft
 	c.flyAircraft(s)
 	c.moveWorld(s, &before)
+	s.Chance.Draw()
 	s.Sensed = sensor.Feel(c.feelable(&s.World))
 	if s.Follow {
 		s.Mechanism.VariationSet = s.World.Variation
@@ -186,7 +187,7 @@ func (c *course) feelable(w *World) sensor.World {
 // start puts the state at tick 0.
 func (c *course) start() State {
 	p := c.plan
-	var s State
+	s := State{Chance: sensor.NewChance(p.Seed)}
 	w, a := &s.World, &s.World.Aircraft
 	w.Ground, w.Air = earth.At(p.Aircraft.Position), earth.At(p.Aircraft.Position)
 	a.Heading, a.Height = p.Aircraft.Heading, p.Aircraft.PressureAltitude

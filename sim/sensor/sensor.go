@@ -8,7 +8,28 @@ import (
 	"stillair/integrator/airlog"
 	"stillair/integrator/isa"
 	"stillair/integrator/units"
+	"stillair/sim/stream"
 )
+
+// Chance is the streams of the instruments, each drawn once a tick. Perfect
+// senses do not look at them.
+type Chance struct{ Pitot, Static, Thermometer, Compass stream.Stream }
+
+// NewChance seeds the streams of a flight.
+func NewChance(seed uint64) Chance {
+	return Chance{
+		Pitot: stream.New(seed, "pitot"), Static: stream.New(seed, "static"),
+		Thermometer: stream.New(seed, "thermometer"), Compass: stream.New(seed, "compass"),
+	}
+}
+
+// Draw takes the numbers of the next tick.
+func (c *Chance) Draw() {
+	c.Pitot.Draw()
+	c.Static.Draw()
+	c.Thermometer.Draw()
+	c.Compass.Draw()
+}
 
 // World is the part of the truth that the senses meet.
 type World struct {
