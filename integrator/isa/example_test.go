@@ -25,7 +25,8 @@ func ExampleMach() {
 }
 
 // NASA RP-1046: calibrated airspeed 400 kt at 30000 ft in standard air is a
-// true airspeed of 602.6 kt.
+// true airspeed of 602.6 kt. That is Mach 1.02, just beyond the range: so near
+// to 1 the shock wave does not yet show in the printed digits.
 func ExampleTASFromCAS() {
 	h := 30000 * units.Foot
 	fmt.Printf("%.1f kt\n", isa.TASFromCAS(400*units.Knot, h, isa.Temperature(h)).Knots())

@@ -3,8 +3,11 @@ package work
 // Topics lists the topics in the order of the help text.
 func Topics() []Topic {
 	return []Topic{
+		atmosphereTopic(),
+		airspeedTopic(),
 		findWindTopic(),
 		rhumbTopic(),
 		geodesicTopic(),
+		fieldTopic(),
 	}
 }
