@@ -1,0 +1,145 @@
+// Package scenarios reads flights and waters.
+//
+// A flight is a TOML file that says who flies where in what weather, what the
+// crew has set and does, and what breaks. Load compiles it into a sim.Plan, or
+// says everything that is wrong with it at once, each problem with its file,
+// line, key, value and what would be right:
+//
+//	round.toml:14: leg[2].heading_true_deg = 400: must be 0 to 360
+//
+// Entries of [[...]] are counted from 1. example.toml beside this file shows
+// every key once, with comments; the shipped flights in flights/ are models.
+//
+// # Rules for the whole file
+//
+//   - An unknown or doubled key or table is an error.
+//   - An integer will do for any number; a number with a point will not do for
+//     an integer. NaN and infinities are refused.
+//   - Durations and flight times are strings as Go writes them: "1h30m",
+//     "90s". They round up to the tick of 1/16 s. None is longer than 48h.
+//   - Positions are "47 10.0 S 178 30.0 E" (whole degrees and minutes, or
+//     degrees alone; latitude first) or [latitude, longitude] in degrees,
+//     N and E positive, -90 to 90 and -180 to 180.
+//   - Directions are 0 to 360, true unless the key says otherwise; 360 is 0.
+//     A wind's direction is where it comes FROM.
+//   - Limits: 4 MB, 2000 entries of any [[...]], a flight of 48 h, tables and
+//     arrays 16 deep, titles of 200 characters.
+//
+// # Before the first table
+//
+//	schema   integer, required: 1
+//	title    string, required: one line
+//	start    time with offset, required: 1900-01-01T00:00:00Z to
+//	         2030-01-01T00:00:00Z
+//	seed     integer >= 0, required: what chance is drawn from
+//	waters   string: "tern-islands"; gives the chart and the places for to
+//	pilot    "steady" (default): holds the heading that the repeater shows, the
+//	         planned true airspeed and height; "by-instruments": holds speed
+//	         and height by the dials too; "as-planned": holds all exactly
+//
+// # [aircraft], required: the state at the start
+//
+//	position              required
+//	heading_true_deg      required, 0 to 360
+//	pressure_altitude_ft  required, -1000 to 40000
+//	cas_kt or tas_kt      one required, 40 to 450, below the speed of sound
+//
+// # [[leg]], at least one: flown in order
+//
+//	heading_true_deg, heading_magnetic_deg, heading_compass_deg,
+//	track_true_deg, to    exactly one; to is a place of the waters or a position
+//	duration              above 0
+//	distance_nm           air miles, above 0; exactly one of the two, but neither
+//	                      with to, which ends at the place
+//	cas_kt or tas_kt      a new speed, kept on later legs
+//	pressure_altitude_ft  a new height, kept on later legs
+//	climb_ft_min          50 to 6000, default 500, up or down; a leg that orders
+//	                      neither height nor rate goes on at the last rate
+//	turn_rate_deg_s       0 to 30, default 3 on every leg; 0 turns at once
+//
+// The 48 h are checked with an estimate for legs by distance or to a place:
+// ordered true airspeed, no wind.
+//
+// # [field]: instead of the earth's own (IGRF-14)
+//
+//	variation_deg         required, -180 to 180, E positive: the same everywhere
+//
+// # [air]: absent, standard and calm
+//
+//	isa_deviation_c       -60 to 60, default 0
+//	qnh_hpa               850 to 1085, default 1013.25
+//
+// [[air.wind]]: any number; no two for the same height and time
+//
+//	from_deg_true         required, 0 to 360
+//	speed_kt              required, 0 to 250
+//	base_ft               -1000 to 40000: linear in height (as vectors) between
+//	                      such levels; absent: at all heights, and then no other
+//	                      wind may overlap in time
+//	from, until           flight time, default from the start, to the end; time
+//	                      without a wind is calm
+//
+// # [mechanism]: absent, an ideal one
+//
+//	class                 "ideal" (default: no imperfection, no limit of the
+//	                      secant gear) or "service" (the values below)
+//	ground                "running" (default: wind shafts sum what was set) or
+//	                      "plotted" (air position + present wind x time)
+//	counters              "auto" (default: E/W letter drum), "east360" or "lever"
+//
+// and single values, in either class (the figure is that of the service class):
+//
+//	line_lag_s            0.3     0 to 30
+//	tas_scale             0.005   -0.3 to 0.3
+//	threshold_kt          60      0 to 150
+//	regulator_ripple      0.01    0 to 0.3
+//	temperature_source    "bulb"  or "standard" or "hand-set"
+//	train_play_nm         0.05    0 to 3
+//	deviation_b_deg       1       -15 to 15
+//	deviation_c_deg       -0.5    -15 to 15
+//	slaving_deg_min       2       0.1 to 60
+//	slaving_dead_band_deg 0.5     0 to 5
+//	repeater_step_deg     0.5     0 to 5
+//	repeater_lag_s        0.3     0 to 30
+//	secant_limit_deg      70      60 to 85
+//
+// # [setting]: what the crew has set at the start
+//
+//	variation_deg         -180 to 180, or "true-to-field" (default): the setter
+//	                      follows the field at the true place throughout
+//	wind_from_deg_true, wind_kt
+//	                      0 to 360 and 0 to 250, both or neither; default calm
+//	counters              "as-start" (default) or a position
+//
+// # [[crew]]: what the crew does by the clock
+//
+//	at                    required: flight time, from "0s"
+//
+// and exactly one of
+//
+//	set_variation_deg     -180 to 180 or "true-to-field"
+//	set_wind              { from_deg_true = 0 to 360, speed_kt = 0 to 250 }
+//	set_counters          a position: air and ground counters, and the marker
+//	alternate_static      true or false
+//	throw_lever           "E" or "W"; only with mechanism.counters = "lever"
+//	take                  an aid to take a reading of (one line)
+//
+// # [[fault]]: what breaks, is set wrong or was built so
+//
+//	id                    required: of the catalogue (package sim/fault); what
+//	                      is only an explanation there is refused, and
+//	                      wind-clock-not-reset needs mechanism.ground = "plotted"
+//	at                    required: flight time of the onset, from "0s"
+//	for                   how long; absent: to the end
+//	shape                 "step" (default, for every fault), "ramp" (with ramp,
+//	                      the time it takes) or "intermittent" (with on and off);
+//	                      as the catalogue allows
+//
+// and the fault's parameters, each with the default and range of the catalogue.
+//
+// # [[lesson]]: guided steps
+//
+//	at, title, text       all required; text may have many lines
+//
+// The lesson's schema will grow: what a step points at, waits for and asks.
+package scenarios

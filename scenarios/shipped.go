@@ -1,0 +1,73 @@
+package scenarios
+
+import (
+	"bytes"
+	"embed"
+	"fmt"
+	"path"
+	"strings"
+
+	"stillair/sim"
+	"stillair/sim/fault"
+)
+
+// Default is the shipped flight that is flown when none is named.
+const Default = "first-look"
+
+//go:embed flights/*.toml
+var flightFiles embed.FS
+
+// shipped names the flights that come with the program, in the order they are
+// offered. A test sees that each has its file and each file is here.
+var shipped = []string{"first-look", "weather-triangle", "far-south"}
+
+// Info describes a shipped flight.
+type Info struct {
+	Name  string
+	Title string
+	Line  string // what it is, in a line: the first comment of the file
+}
+
+// Shipped lists the flights that come with the program, the default first.
+func Shipped() []Info {
+	infos := make([]Info, 0, len(shipped))
+	for _, name := range shipped {
+		text, err := flightFiles.ReadFile(fileOf(name))
+		if err != nil {
+			panic(err) // the list above and the embedded files disagree
+		}
+		plan, _, err := Load(name, bytes.NewReader(text))
+		if err != nil {
+			panic(err) // a shipped flight does not load
+		}
+		infos = append(infos, Info{name, plan.Title, firstComment(text)})
+	}
+	return infos
+}
+
+// Open loads a shipped flight by name.
+func Open(name string) (*sim.Plan, *Source, error) {
+	for _, s := range shipped {
+		if s != name {
+			continue
+		}
+		text, err := flightFiles.ReadFile(fileOf(name))
+		if err != nil {
+			return nil, nil, err
+		}
+		return Load(name, bytes.NewReader(text))
+	}
+	hint := "; the shipped flights are " + strings.Join(shipped, ", ")
+	if near := fault.NearestOf(name, shipped); len(near) > 0 {
+		hint = "; did you mean " + orList(near) + "?"
+	}
+	return nil, nil, fmt.Errorf("no shipped flight %q%s", name, hint)
+}
+
+func fileOf(name string) string { return path.Join("flights", name+".toml") }
+
+// firstComment is the first line of a file without its #.
+func firstComment(text []byte) string {
+	line, _, _ := strings.Cut(string(text), "\n")
+	return strings.TrimSpace(strings.TrimLeft(line, "# "))
+}
