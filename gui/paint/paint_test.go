@@ -316,39 +316,57 @@ func TestPDFOpens(t *testing.T) {
 	assert.InDelta(t, 200, int(r>>8), 2, "the disc is where it was drawn")
 }
 
-// The three back-ends draw one picture: the PDF page, rendered, is near the
-// raster image.
+// The three back-ends draw one picture: a PDF page and an SVG file, rendered by
+// programs of others, are near the raster image.
 func TestBackEndsAgree(t *testing.T) {
-	tool, err := exec.LookPath("pdftoppm")
-	if err != nil {
-		t.Skip("pdftoppm is not installed")
-	}
 	f := font(t)
-	var b bytes.Buffer
-	require.NoError(t, paint.Export(&b, paint.PDFFile, 200, 100, "scene", func(s paint.Surface) { scene(s, f) }))
-	dir := t.TempDir()
-	file := filepath.Join(dir, "scene.pdf")
-	require.NoError(t, os.WriteFile(file, b.Bytes(), 0o600))
-	require.NoError(t, exec.Command(tool, "-png", "-scale-to-x", "200", "-scale-to-y", "100", "-singlefile", file, filepath.Join(dir, "page")).Run())
-	text, err := os.ReadFile(filepath.Join(dir, "page.png"))
-	require.NoError(t, err)
-	pdf, err := png.Decode(bytes.NewReader(text))
-	require.NoError(t, err)
 	s := paint.NewImage(200, 100)
 	scene(s, f)
-	sum, far := 0.0, 0
-	for y := range 100 {
-		for x := range 200 {
-			r, _, _, _ := pdf.At(x, y).RGBA()
-			d := math.Abs(float64(r>>8) - float64(s.Pixels().RGBAAt(x, y).R))
+	for _, c := range []struct {
+		tool   string
+		format paint.Format
+		args   func(in, out string) []string
+	}{
+		{"pdftoppm", paint.PDFFile, func(in, out string) []string {
+			return []string{"-png", "-scale-to-x", "200", "-scale-to-y", "100", "-singlefile", in, strings.TrimSuffix(out, ".png")}
+		}},
+		{"rsvg-convert", paint.SVGFile, func(in, out string) []string { return []string{in, "-o", out} }},
+	} {
+		t.Run(c.tool, func(t *testing.T) {
+			tool, err := exec.LookPath(c.tool)
+			if err != nil {
+				t.Skipf("%s is not installed", c.tool)
+			}
+			var b bytes.Buffer
+			require.NoError(t, paint.Export(&b, c.format, 200, 100, "scene", func(s paint.Surface) { scene(s, f) }))
+			in, out := filepath.Join(t.TempDir(), "scene"), filepath.Join(t.TempDir(), "page.png")
+			require.NoError(t, os.WriteFile(in, b.Bytes(), 0o600))
+			said, err := exec.Command(tool, c.args(in, out)...).CombinedOutput()
+			require.NoError(t, err, string(said))
+			text, err := os.ReadFile(out)
+			require.NoError(t, err)
+			page, err := png.Decode(bytes.NewReader(text))
+			require.NoError(t, err)
+			agree(t, s.Pixels(), page)
+		})
+	}
+}
+
+func agree(t *testing.T, want *image.RGBA, got image.Image) {
+	require.Equal(t, want.Rect.Size(), got.Bounds().Size())
+	sum, far, n := 0.0, 0, want.Rect.Dx()*want.Rect.Dy()
+	for y := range want.Rect.Dy() {
+		for x := range want.Rect.Dx() {
+			r, _, _, _ := got.At(x, y).RGBA()
+			d := math.Abs(float64(r>>8) - float64(want.RGBAAt(x, y).R))
 			sum += d
 			if d > 128 {
 				far++
 			}
 		}
 	}
-	assert.Less(t, sum/20000, 3.0, "mean difference of levels")
-	assert.Less(t, far, 100, "pixels that differ by half the range")
+	assert.Less(t, sum/float64(n), 3.0, "mean difference of levels")
+	assert.Less(t, far, n/200, "pixels that differ by half the range")
 }
 
 func TestRecordKeepsTheCalls(t *testing.T) {

@@ -30,7 +30,7 @@ func NewSVG(w, h float64, title string) *SVG { return &SVG{w: w, h: h, title: ti
 // WriteTo writes the whole file.
 func (s *SVG) WriteTo(w io.Writer) (int64, error) {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%s\" height=\"%s\" viewBox=\"0 0 %s %s\">\n<title>%s</title>\n",
+	fmt.Fprintf(&b, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" xmlns:xlink=\"http://www.w3.org/1999/xlink\" width=\"%s\" height=\"%s\" viewBox=\"0 0 %s %s\">\n<title>%s</title>\n",
 		num(s.w), num(s.h), num(s.w), num(s.h), escape(s.title))
 	b.Write(s.body.Bytes())
 	for range s.clips {
@@ -101,7 +101,7 @@ func (s *SVG) glyphs(m Affine, str string, t Type, c color.NRGBA) {
 // Shade adds a rectangle with a gradient.
 func (s *SVG) Shade(r Rect, top, foot color.NRGBA) {
 	s.ids++
-	fmt.Fprintf(&s.body, "<linearGradient id=\"g%d\" x1=\"0\" y1=\"0\" x2=\"0\" y2=\"1\"><stop offset=\"0\" stop-color=\"%s\" stop-opacity=\"%s\"/><stop offset=\"1\" stop-color=\"%s\" stop-opacity=\"%s\"/></linearGradient>\n",
+	fmt.Fprintf(&s.body, "<defs><linearGradient id=\"g%d\" x1=\"0\" y1=\"0\" x2=\"0\" y2=\"1\"><stop offset=\"0\" stop-color=\"%s\" stop-opacity=\"%s\"/><stop offset=\"1\" stop-color=\"%s\" stop-opacity=\"%s\"/></linearGradient></defs>\n",
 		s.ids, hex(top), num(float64(top.A)/255), hex(foot), num(float64(foot.A)/255))
 	fmt.Fprintf(&s.body, "<rect %s fill=\"url(#g%d)\"/>\n", box(r), s.ids)
 }
@@ -112,14 +112,14 @@ func (s *SVG) Image(r Rect, im *image.RGBA) {
 	if err := png.Encode(&b, im); err != nil {
 		return // only an image without pixels cannot be encoded
 	}
-	fmt.Fprintf(&s.body, "<image %s preserveAspectRatio=\"none\" href=\"data:image/png;base64,%s\"/>\n", box(r), base64.StdEncoding.EncodeToString(b.Bytes()))
+	fmt.Fprintf(&s.body, "<image %s preserveAspectRatio=\"none\" xlink:href=\"data:image/png;base64,%s\"/>\n", box(r), base64.StdEncoding.EncodeToString(b.Bytes()))
 }
 
 // PushClip opens a clipped group.
 func (s *SVG) PushClip(r Rect) {
 	s.ids++
 	s.clips++
-	fmt.Fprintf(&s.body, "<clipPath id=\"g%d\"><rect %s/></clipPath><g clip-path=\"url(#g%d)\">\n", s.ids, box(r), s.ids)
+	fmt.Fprintf(&s.body, "<defs><clipPath id=\"g%d\"><rect %s/></clipPath></defs>\n<g clip-path=\"url(#g%d)\">\n", s.ids, box(r), s.ids)
 }
 
 // PopClip closes the group.
