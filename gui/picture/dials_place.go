@@ -42,9 +42,9 @@ func StandbyCompassBox(_ look.Size, r float64) paint.Rect { return span(1.03*r, 
 
 func span(side, up, down float64) paint.Rect { return paint.R(-side, -up, 2*side, up+down) }
 
-// Place finds the largest dial that fits into the area, in its middle, and
+// FitDial finds the largest dial that fits into the area, in its middle, and
 // gives its own middle and radius; r is 0 if not even the smallest does.
-func Place(area paint.Rect, k look.Size, box Box) (x, y, r float64) {
+func FitDial(area paint.Rect, k look.Size, box Box) (x, y, r float64) {
 	low, high := 0.0, math.Max(area.W, area.H)
 	for range 40 { // to a thousandth of a pixel and beyond
 		r = (low + high) / 2

@@ -266,7 +266,7 @@ func TestDialsStayInTheirPlace(t *testing.T) {
 		for _, k := range []look.Size{fullSize, look.SizeOf(1366, 768, 1), look.SizeOf(3840, 2160, 2)} {
 			for _, area := range []paint.Rect{paint.R(20, 30, 160, 190), paint.R(20, 30, 300, 120), paint.R(20, 30, 80, 80)} {
 				area.W, area.H = area.W*k.Device, area.H*k.Device
-				x, y, r := Place(area, k, kind.box)
+				x, y, r := FitDial(area, k, kind.box)
 				if r < 8 {
 					assert.Equal(t, "fan", name, "only the fan's words need more room than %v", area)
 					continue
