@@ -81,16 +81,19 @@ type loader struct {
 }
 
 // legLines are the tables that the legs came from, for the checks that need
-// all of them.
-type legLines struct{ *table }
+// all of them; lost is a leg whose end could not be read.
+type legLines struct {
+	*table
+	lost bool
+}
 
 // flight compiles the whole file, the parts in the order they depend on.
 func (l *loader) flight(root *node) {
-	t := l.newTable(root, "", "schema", "title", "start", "seed", "waters", "pilot", "aircraft",
-		"leg", "field", "air", "mechanism", "setting", "crew", "fault", "lesson")
-	if !l.schema(t) {
+	if !l.schema(&table{l, root, ""}) {
 		return
 	}
+	t := l.newTable(root, "", "schema", "title", "start", "seed", "waters", "pilot", "aircraft",
+		"leg", "field", "air", "mechanism", "setting", "crew", "fault", "lesson")
 	l.head(t)
 	var start *table
 	if t.require("aircraft", "[aircraft] gives the state at the start") {
@@ -305,9 +308,19 @@ func (l *loader) crew(t *table) {
 
 var actionKeys = []string{"set_variation_deg", "set_wind", "set_counters", "alternate_static", "throw_lever", "take"}
 
-// action reads the one action of a [[crew]] entry.
+// action reads the one action of a [[crew]] entry; were there several, all are
+// checked.
 func (c *table) action() (a aboard.Action) {
-	key := c.onlyOne(" (one action for each [[crew]])", actionKeys...)
+	c.onlyOne(" (one action for each [[crew]])", actionKeys...)
+	for _, key := range actionKeys {
+		if c.has(key) {
+			a = c.actionOf(key)
+		}
+	}
+	return a
+}
+
+func (c *table) actionOf(key string) (a aboard.Action) {
 	switch key {
 	case "set_variation_deg":
 		a.Kind = aboard.FollowField

@@ -22,21 +22,22 @@ func (l *loader) allLegs(t *table) {
 	climb := units.Speed(defaultClimb) * footPerMinute
 	for i, n := range t.entries("leg") {
 		lt := l.newTable(n, entry("leg", i+1), legKeys...)
-		leg := lt.leg(climb)
+		leg, ok := lt.leg(climb)
 		climb = leg.Climb
 		l.plan.Legs = append(l.plan.Legs, leg)
-		l.legs = append(l.legs, legLines{lt})
+		l.legs = append(l.legs, legLines{lt, !ok})
 	}
 }
 
 const footPerMinute = units.Speed(0.3048 / 60)
 
 // leg reads one leg. A leg that orders neither a height nor a rate goes on
-// with the climb in hand, at its rate.
-func (t *table) leg(climb units.Speed) sim.Leg {
-	leg := sim.Leg{Climb: climb, TurnRate: defaultTurnRate, Speed: t.speed()}
-	t.steer(&leg)
-	t.end(&leg)
+// with the climb in hand, at its rate. ok is false if its way or its end could
+// not be read.
+func (t *table) leg(climb units.Speed) (leg sim.Leg, ok bool) {
+	leg = sim.Leg{Climb: climb, TurnRate: defaultTurnRate, Speed: t.speed()}
+	steered := t.steer(&leg)
+	ok = t.end(&leg) && steered
 	if ft, ok := t.number("pressure_altitude_ft", minHeightFt, maxHeightFt, "ft"); ok {
 		h := units.Length(ft) * units.Foot
 		leg.Altitude = &h
@@ -48,46 +49,48 @@ func (t *table) leg(climb units.Speed) sim.Leg {
 	if r, ok := t.number("turn_rate_deg_s", 0, maxTurnRate, "deg/s"); ok {
 		leg.TurnRate = r
 	}
-	return leg
+	return leg, ok
 }
 
-func (t *table) steer(leg *sim.Leg) {
-	key := t.onlyOne("", steerKeys...)
-	for i, k := range steerKeys {
-		if k == key {
-			leg.Steer = sim.Steer(i)
+// steer reads the one direction; were there several, all are checked.
+func (t *table) steer(leg *sim.Leg) (ok bool) {
+	t.onlyOne("", steerKeys...)
+	for i, key := range steerKeys {
+		if !t.has(key) {
+			continue
+		}
+		leg.Steer = sim.Steer(i)
+		if leg.Steer == sim.ToPlace {
+			ok = t.place(leg)
+		} else {
+			leg.Direction, ok = t.direction(key)
 		}
 	}
-	switch key {
-	case "":
-	case "to":
-		t.place(leg)
-	default:
-		leg.Direction, _ = t.direction(key)
-	}
+	return ok
 }
 
 // place reads where a leg goes to: a place of the waters, or a position.
-func (t *table) place(leg *sim.Leg) {
+func (t *table) place(leg *sim.Leg) bool {
 	v, ok := t.get("to", `the name of a place, or a position such as "47 10.0 S 178 30.0 E"`, stringKind, arrayKind)
 	if !ok {
-		return
+		return false
 	}
 	if v.kind == arrayKind {
-		leg.Target, _ = t.position("to")
-		return
+		leg.Target, ok = t.position("to")
+		leg.Place = leg.Target.String()
+		return ok
 	}
-	leg.Place = v.text
 	if t.waters != nil {
 		if p, ok := t.waters.Place(v.text); ok {
-			leg.Target = p.At
-			return
+			leg.Place, leg.Target = p.Name, p.At
+			return true
 		}
 	}
 	p, why := positionOfText(v.text)
+	leg.Place, leg.Target = v.text, p
 	switch {
 	case why == "":
-		leg.Target = p
+		return true
 	case looksLikePosition(v.text):
 		t.bad("to", "%s", why)
 	case t.waters == nil:
@@ -95,30 +98,35 @@ func (t *table) place(leg *sim.Leg) {
 	default:
 		t.bad("to", "no such place in %s%s", t.waters.Name, t.meant(v.text, t.waters.placeNames(), "places"))
 	}
+	return false
 }
 
-// end reads what ends a leg.
-func (t *table) end(leg *sim.Leg) {
+// end reads what ends a leg; ok is false if it cannot be told.
+func (t *table) end(leg *sim.Leg) (ok bool) {
 	if t.has("to") {
 		for _, k := range []string{"duration", "distance_nm"} {
 			if t.has(k) {
 				t.bad(k, "not with to: that leg ends at the place")
 			}
 		}
-		return
+		return true
 	}
-	switch t.onlyOne("", "duration", "distance_nm") {
-	case "duration":
-		leg.Ticks, _ = t.duration("duration", false)
-	case "distance_nm":
-		const most = 48 * maxSpeedKt * 2
-		nm, ok := t.number("distance_nm", 0, most, "NM")
-		if ok && nm == 0 {
-			t.bad("distance_nm", "must be above 0")
+	t.onlyOne("", "duration", "distance_nm")
+	if t.has("duration") {
+		leg.Ticks, ok = t.duration("duration", false)
+	}
+	if v, got := t.get("distance_nm", "a number above 0", wholeKind, numberKind); got {
+		if ok = v.num > 0 && v.num <= maxDistance; ok {
+			leg.Distance = units.Length(v.num) * units.NM
+		} else {
+			t.bad("distance_nm", "must be above 0, up to %d NM", maxDistance)
 		}
-		leg.Distance = units.Length(nm) * units.NM
 	}
+	return ok
 }
+
+// maxDistance is more than 48 h at any legal true airspeed, NM.
+const maxDistance = 48 * 700
 
 // checkSpeeds follows the ordered speeds and heights and sees that no leg
 // wants to fly faster than sound.
@@ -179,6 +187,9 @@ func (l *loader) checkLength() {
 		tas, _ := tasAt(p, speed, height)
 		if !(tas > 0) {
 			return // the start is bad, and reported
+		}
+		if l.legs[i].lost {
+			continue // reported; without it the flight is shorter, never longer
 		}
 		hours := legHours(&leg, at, tas)
 		total += hours

@@ -128,7 +128,10 @@ func (t *table) number(key string, lo, hi float64, unit string) (float64, bool) 
 	if !ok {
 		return 0, false
 	}
-	return v.num, t.within(key, v.num, lo, hi, unit)
+	if !t.within(key, v.num, lo, hi, unit) {
+		return 0, false
+	}
+	return v.num, true
 }
 
 func (t *table) within(key string, x, lo, hi float64, unit string) bool {
@@ -227,11 +230,11 @@ func (t *table) duration(key string, zero bool) (int64, bool) {
 	case err != nil:
 		t.bad(key, `must be a duration as Go writes it, such as "1h30m", "90s" or "0s"`)
 	case d < 0 || d == 0 && !zero || d > maxFlight:
-		from := "above 0"
+		from := "above 0, up to 48h"
 		if zero {
-			from = "0s"
+			from = "0s to 48h"
 		}
-		t.bad(key, "must be %s, up to 48h", from)
+		t.bad(key, "must be %s", from)
 	default:
 		return sim.TicksOf(d), true
 	}

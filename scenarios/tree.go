@@ -70,6 +70,7 @@ type reader struct {
 	root   *node
 	here   *node  // table that keys go to; nil: one that was refused
 	path   string // of here
+	depth  int    // levels of tables that here lies in, itself included
 	broken bool   // there was a syntax error: parts are missing
 }
 
@@ -192,7 +193,7 @@ func (r *reader) expression(e *unstable.Node) {
 		r.header(keys, line, e.Kind == unstable.ArrayTable)
 	case unstable.KeyValue:
 		if r.here != nil {
-			r.assign(r.here, r.path, keys, line, e.Value(), 1)
+			r.assign(r.here, r.path, keys, line, e.Value(), r.depth)
 		}
 	}
 }
@@ -222,7 +223,7 @@ func entry(path string, i int) string { return path + "[" + strconv.Itoa(i) + "]
 // header opens [keys] or [[keys]].
 func (r *reader) header(keys []string, line int, double bool) {
 	t, path := r.root, ""
-	r.here = nil
+	r.here, r.depth = nil, len(keys)
 	if len(keys) > maxNesting {
 		r.add(line, strings.Join(keys[:3], ".")+"...", "", "nested too deep: must be %d levels at most", maxNesting)
 		return
@@ -297,7 +298,7 @@ func (t *node) put(key string, v *node) {
 	t.values[key] = v
 }
 
-// assign puts a value under a (dotted) key of t.
+// assign puts a value under a (dotted) key of t, which lies depth levels down.
 func (r *reader) assign(t *node, path string, keys []string, line int, value *unstable.Node, depth int) {
 	if depth+len(keys) > maxNesting+1 {
 		r.add(line, join(path, keys[0]), "", "nested too deep: must be %d levels at most", maxNesting)
@@ -326,7 +327,8 @@ func (r *reader) assign(t *node, path string, keys []string, line int, value *un
 	t.put(key, v)
 }
 
-// value turns a parsed value into a node; the line is that of its key.
+// value turns a parsed value into a node; the line is that of its key. An
+// array or table here is the depth-th level.
 func (r *reader) value(v *unstable.Node, path string, line, depth int) *node {
 	n := &node{line: line, raw: shorten(string(r.parser.Raw(v.Raw)))}
 	if depth > maxNesting && (v.Kind == unstable.Array || v.Kind == unstable.InlineTable) {
@@ -369,7 +371,7 @@ func (r *reader) inline(n *node, v *unstable.Node, path string, depth int) {
 			line = r.line(k.Node())
 			keys = append(keys, string(k.Node().Data))
 		}
-		r.assign(n, path, keys, line, it.Node().Value(), depth+1)
+		r.assign(n, path, keys, line, it.Node().Value(), depth)
 	}
 	n.made = byValue
 }
@@ -393,7 +395,11 @@ func (r *reader) scalar(n *node, k unstable.Kind, text, path string) {
 	}
 	if err != nil {
 		n.kind = badKind
-		r.add(n.line, path, n.raw, "is no number or time that can be held")
+		what := "no such number can be held: too large"
+		if k == unstable.DateTime {
+			what = "no such date or time"
+		}
+		r.add(n.line, path, n.raw, "%s", what)
 	}
 }
 
