@@ -1,0 +1,148 @@
+package picture
+
+import (
+	"math"
+
+	"stillair/gui/look"
+	"stillair/gui/paint"
+	"stillair/integrator/geodesy"
+	"stillair/integrator/units"
+)
+
+// steps are the distances of graticule lines, minutes.
+var steps = []float64{1, 2, 5, 10, 20, 30, 60, 120, 300, 600, 900, 1800, 3600}
+
+// step is the least of the steps that is at least so many pixels of longitude.
+func (v View) step(pixels float64) float64 {
+	for _, m := range steps {
+		if m/60*v.Scale >= pixels {
+			return m
+		}
+	}
+	return steps[len(steps)-1]
+}
+
+// gridLine is one line of the graticule: where it runs and what it is.
+type gridLine struct {
+	at      float64 // x or y in pixels
+	minutes int     // of longitude (as it falls, not wrapped) or latitude
+}
+
+// meridians are the multiples of step minutes of longitude in the box, with
+// one beyond each side.
+func (v View) meridians(step float64) []gridLine {
+	c, m := v.Centre.Lon.Degrees(), v.Box.Centre().X
+	half := v.Box.W / 2 / v.Scale
+	var out []gridLine
+	for k := math.Floor((c - half) * 60 / step); k <= math.Ceil((c+half)*60/step); k++ {
+		out = append(out, gridLine{m + (k*step/60-c)*v.Scale, int(k * step)})
+	}
+	return out
+}
+
+// parallels are the same of latitude, from the south up.
+func (v View) parallels(step float64) []gridLine {
+	c := v.spot()
+	m := v.Box.Centre().Y
+	lat := func(y float64) float64 { return v.FromPixel(paint.Pt(m, y)).Lat.Degrees() }
+	var out []gridLine
+	for k := math.Floor(lat(v.Box.Bottom()) * 60 / step); k <= math.Ceil(lat(v.Box.Y)*60/step); k++ {
+		deg := k * step / 60
+		if math.Abs(deg) >= 89 {
+			continue
+		}
+		psi := geodesy.IsometricLatitude(units.Angle(deg)*units.Degree) * degPerPsi
+		out = append(out, gridLine{m - (psi-c.psi)*v.Scale, int(math.Round(k * step))})
+	}
+	return out
+}
+
+// gridStep is the step of the graticule at this size.
+func (b *Brush) gridStep(v View) float64 { return v.step(85 * b.K.Symbol()) }
+
+func (b *Brush) graticule(v View) {
+	step, hair := b.gridStep(v), b.K.Hair()
+	crisp := func(x float64) float64 { return math.Floor(x) + 0.5*math.Mod(hair, 2) }
+	for _, l := range v.meridians(step) {
+		x := crisp(l.at)
+		if isDateLine(l.minutes) {
+			k := b.K.Symbol()
+			b.dashed(paint.Pt(x, v.Box.Y), paint.Pt(x, v.Box.Bottom()), 1.4*b.K.Hair(), paint.Alpha(b.C.Ink2, 0.8), 14*k, 5*k, 3*k, 5*k)
+			continue
+		}
+		b.line(paint.Pt(x, v.Box.Y), paint.Pt(x, v.Box.Bottom()), hair, b.C.Graticule)
+	}
+	for _, l := range v.parallels(step) {
+		y := crisp(l.at)
+		b.line(paint.Pt(v.Box.X, y), paint.Pt(v.Box.Right(), y), hair, b.C.Graticule)
+	}
+}
+
+// isDateLine says whether a meridian, in minutes of any size, is the 180th.
+func isDateLine(minutes int) bool { return minutes%21600 == 10800 || minutes%21600 == -10800 }
+
+// gridLabel is one label of the graticule.
+type gridLabel struct {
+	at     paint.Point
+	anchor paint.Anchor
+	text   string
+}
+
+// graticuleLabels are laid out before the names of places, which keep off
+// them: longitudes along the foot, latitudes on the side with less coast.
+func (b *Brush) graticuleLabels(v View, room *Room) []gridLabel {
+	size, step := b.K.Text(look.TextSmall), b.gridStep(v)
+	k := b.K.Symbol()
+	var out []gridLabel
+	add := func(x, y float64, a paint.Anchor, text string) {
+		w := look.Engraved.Font().Width(text, size)
+		room.Take(paint.R(x-w*float64(a)/2-2, y-size, w+4, size*1.2))
+		out = append(out, gridLabel{paint.Pt(x, y), a, text})
+	}
+	side, anchor, other := v.Box.Right()-8*k, paint.End, v.Box.X
+	strip := paint.R(v.Box.Right()-80*k, v.Box.Y, 80*k, v.Box.H)
+	if left := (paint.Rect{X: v.Box.X, Y: v.Box.Y, W: 80 * k, H: v.Box.H}); room.harm(left) < room.harm(strip) {
+		side, anchor, other = v.Box.X+8*k, paint.Start, v.Box.Right()
+	}
+	room.side = side
+	for _, l := range v.parallels(step) {
+		if l.at > v.Box.Y+26*k && l.at < v.Box.Bottom()-26*k-size {
+			add(side, l.at+size*0.35, anchor, units.LatitudeLabel(units.Angle(l.minutes)*units.ArcMinute))
+		}
+	}
+	for _, l := range v.meridians(step) {
+		text := units.LongitudeLabel(units.Angle(l.minutes) * units.ArcMinute)
+		half := look.Engraved.Font().Width(text, size) / 2
+		if math.Abs(l.at-side) > half+70*k && math.Abs(l.at-other) > half+8*k && l.at > v.Box.X+half && l.at < v.Box.Right()-half {
+			add(l.at, v.Box.Bottom()-10*k, paint.Middle, text)
+		}
+	}
+	return out
+}
+
+// frame draws the double outline with its alternate blocks; between them shows
+// what lies under the chart.
+func (b *Brush) frame(v View) {
+	k, step := b.K.Symbol(), v.step(22*b.K.Symbol())
+	bar, box := 8*k, v.Box
+	var p paint.Path
+	blocks := func(lines []gridLine, lo, hi float64, add func(from, to float64)) {
+		for i := 1; i < len(lines); i++ {
+			even := int(math.Round(float64(min(lines[i-1].minutes, lines[i].minutes))/step))%2 == 0
+			from, to := math.Min(lines[i-1].at, lines[i].at), math.Max(lines[i-1].at, lines[i].at)
+			from, to = math.Max(lo, from), math.Min(hi, to)
+			if even && to > from {
+				add(from, to)
+			}
+		}
+	}
+	blocks(v.meridians(step), box.X, box.Right(), func(from, to float64) {
+		p.Rect(paint.R(from, box.Y-bar, to-from, bar)).Rect(paint.R(from, box.Bottom(), to-from, bar))
+	})
+	blocks(v.parallels(step), box.Y, box.Bottom(), func(from, to float64) {
+		p.Rect(paint.R(box.X-bar, from, bar, to-from)).Rect(paint.R(box.Right(), from, bar, to-from))
+	})
+	b.Fill(&p, b.C.Ink)
+	b.rect(box.Inset(-bar), 0, none, b.C.Ink, 1.4*b.K.Hair())
+	b.rect(box, 0, none, b.C.Ink, 1.2*b.K.Hair())
+}

@@ -1,0 +1,285 @@
+package picture
+
+import (
+	"math"
+	"sort"
+
+	"stillair/gui/look"
+	"stillair/gui/paint"
+	"stillair/integrator/units"
+)
+
+// Coast is a closed ring of land.
+type Coast struct {
+	Name   string
+	Points []units.Position
+}
+
+// Place is a point with a name.
+type Place struct {
+	Name string
+	At   units.Position
+	// Rank says how near one must look for the name: 0 always, then from 150,
+	// 400 and 1000 pixels to a degree.
+	Rank int
+	// Mark is true where a mark stands; without it only the name is written.
+	Mark bool
+}
+
+// Isogonal is a line of equal variation.
+type Isogonal struct {
+	Value  units.Variation
+	Points []units.Position
+}
+
+// Waters is what a chart shows of the earth: the part that stays.
+type Waters struct {
+	Title, Line string // the name, and the line under it
+	Coasts      []Coast
+	Places      []Place
+	Isogonals   []Isogonal
+	Rose        *units.Variation // the variation of the rose; nil: no rose
+	Year        int              // of variation
+	Key         []KeyRow         // of the key; none: no key on the chart
+	// Keep are lines that title, key, rose, scale and names keep off:
+	// where the flight will go.
+	Keep [][]units.Position
+}
+
+// Ground is Waters made ready for drawing: latitudes projected once.
+type Ground struct {
+	waters Waters
+	rings  []ring
+}
+
+type ring struct {
+	spots  []spot
+	lo, hi spot // the rectangle round it; longitudes unwrapped
+}
+
+// NewGround makes waters ready. They may not be changed afterwards.
+func NewGround(w Waters) *Ground {
+	g := &Ground{waters: w}
+	g.waters.Places = append([]Place(nil), w.Places...)
+	sort.SliceStable(g.waters.Places, func(i, j int) bool { return g.waters.Places[i].Rank < g.waters.Places[j].Rank })
+	for _, c := range w.Coasts {
+		if len(c.Points) > 2 {
+			g.rings = append(g.rings, ringOf(c.Points))
+		}
+	}
+	return g
+}
+
+func ringOf(pts []units.Position) ring {
+	r := ring{spots: make([]spot, len(pts))}
+	ref := pts[0].Lon.Degrees()
+	for i, p := range pts {
+		s := spotOf(p)
+		s.lon = near(s.lon, ref)
+		ref = s.lon
+		r.spots[i] = s
+		if i == 0 {
+			r.lo, r.hi = s, s
+		}
+		r.lo = spot{math.Min(r.lo.lon, s.lon), math.Min(r.lo.psi, s.psi)}
+		r.hi = spot{math.Max(r.hi.lon, s.lon), math.Max(r.hi.psi, s.psi)}
+	}
+	return r
+}
+
+// FrameWidth is the room the frame takes round the chart's box, pixels.
+func FrameWidth(k look.Size) float64 { return 8*k.Symbol() + 2*k.Hair() }
+
+// DrawGround draws everything of the chart that stays as long as the view
+// does, frame included, and tells what room is left for the labels of the
+// plot. It is the dear half: keep it as an image.
+func DrawGround(b *Brush, v View, g *Ground) *Room {
+	room := NewRoom(v.Box)
+	b.PushClip(v.Box)
+	b.rect(v.Box, 0, b.C.Sea, none, 0)
+	land := b.project(v, g)
+	b.waterLines(v, land)
+	b.land(land)
+	for _, p := range land {
+		room.takeLine(append(p, p[0]), coastHurts)
+	}
+	for _, line := range g.waters.Keep {
+		room.TakeLine(v.ToPixels(line))
+	}
+	b.graticule(v)
+	b.isogonals(v, g, room)
+	labels := b.graticuleLabels(v, room)
+	b.PopClip()
+	b.frame(v)
+	b.PushClip(v.Box)
+	b.titles(v, g, room)
+	b.key(g, room)
+	b.rose(g, room)
+	b.scaleBar(v, room)
+	b.places(v, g, room)
+	for _, l := range labels {
+		b.haloed(l.at.X, l.at.Y, l.text, look.Engraved, b.K.Text(look.TextSmall), l.anchor, b.C.Ink2, b.C.Sea)
+	}
+	b.PopClip()
+	return room
+}
+
+// Water lines follow the coast; at a small scale they come nearer to it.
+var waterLines = [4]struct{ off, width, opacity float64 }{
+	{31, 1, 0.45}, {21, 1.1, 0.65}, {12.5, 1.2, 0.85}, {5.5, 1.3, 1},
+}
+
+// waterScale is the factor of the distances of the water lines.
+func (b *Brush) waterScale(v View) float64 {
+	k := b.K.Symbol()
+	return 0.94 * k * math.Max(0.25, math.Min(1, v.Scale/(180*k)))
+}
+
+// project gives the polygons of land near the box, cut to it with a margin
+// that hides the cut.
+func (b *Brush) project(v View, g *Ground) [][]paint.Point {
+	margin := 40 * b.K.Symbol()
+	box := v.Box.Inset(-margin)
+	c := v.spot()
+	var out [][]paint.Point
+	for _, r := range g.rings {
+		// The ring's middle is brought near the centre, all of it with it.
+		turn := near((r.lo.lon+r.hi.lon)/2, c.lon) - (r.lo.lon+r.hi.lon)/2
+		lo, hi := v.place(c, spot{r.lo.lon + turn, r.hi.psi}), v.place(c, spot{r.hi.lon + turn, r.lo.psi})
+		if !box.Overlaps(paint.R(lo.X, lo.Y, hi.X-lo.X+0.1, hi.Y-lo.Y+0.1)) {
+			continue
+		}
+		pts := make([]paint.Point, 0, len(r.spots))
+		for _, s := range r.spots {
+			s.lon += turn
+			pts = append(pts, v.place(c, s))
+		}
+		pts = thin(pts, 0.6)
+		if !box.Covers(paint.R(lo.X, lo.Y, hi.X-lo.X, hi.Y-lo.Y)) {
+			pts = paint.ClipPolygon(pts, box)
+		}
+		if len(pts) > 2 {
+			out = append(out, pts)
+		}
+	}
+	return out
+}
+
+// thin leaves out points nearer than d to the last one kept.
+func thin(pts []paint.Point, d float64) []paint.Point {
+	if len(pts) < 3 {
+		return pts
+	}
+	out := pts[:1:1]
+	for i, p := range pts[1:] {
+		if p.Dist(out[len(out)-1]) >= d || i == len(pts)-2 {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+func (b *Brush) waterLines(v View, land [][]paint.Point) {
+	k := b.waterScale(v)
+	for _, w := range waterLines {
+		off := w.off * k
+		var p paint.Path
+		for _, ring := range land {
+			p.Polygon(thin(ring, off/8)...)
+		}
+		b.Stroke(&p, paint.Pen{Width: 2*off + w.width*b.K.Hair()}, paint.Alpha(b.C.WaterLine, w.opacity))
+		b.Stroke(&p, paint.Pen{Width: 2*off - w.width*b.K.Hair()}, b.C.Sea)
+	}
+}
+
+func (b *Brush) land(land [][]paint.Point) {
+	var p paint.Path
+	for _, ring := range land {
+		p.Polygon(ring...)
+	}
+	b.Fill(&p, b.C.Land)
+	b.Stroke(&p, paint.Pen{Width: 1.6 * b.K.Symbol()}, b.C.Ink)
+}
+
+// rankScale is the scale from which names of a rank show, pixels to a degree.
+var rankScale = [...]float64{0, 150, 400, 1000}
+
+func (b *Brush) places(v View, g *Ground, room *Room) {
+	k := b.K.Symbol()
+	for _, p := range g.waters.Places {
+		at := v.ToPixel(p.At)
+		if v.Scale < rankScale[min(max(p.Rank, 0), len(rankScale)-1)]*k || !v.Box.Contains(at) {
+			continue
+		}
+		size, clear := b.K.Text(16), 2.0
+		if p.Rank > 1 {
+			size = b.K.Text(14.5)
+		}
+		if p.Mark {
+			b.NamedMark(at, k)
+			room.Take(paint.R(at.X-6*k, at.Y-6*k, 12*k, 12*k))
+			clear = 5
+		}
+		b.label(room, label{at: at, clear: clear * k, first: rightOf, must: p.Rank == 0,
+			lines: []words{{p.Name, look.Semibold, size, b.C.Ink}}}, b.C.Sea)
+	}
+}
+
+func (b *Brush) titles(v View, g *Ground, room *Room) {
+	w := g.waters
+	if w.Title == "" || b.K.Small() {
+		return
+	}
+	x, y := v.Box.X+v.Box.W/2, v.Box.Y+b.K.Px(46)
+	l := label{at: paint.Pt(x, y-b.K.Px(24)), first: below, lines: []words{{w.Title, look.Engraved, b.K.Text(24), b.C.Ink}}}
+	if w.Line != "" {
+		l.lines = append(l.lines, words{w.Line, look.Regular, b.K.Text(15.5), b.C.Ink2})
+	}
+	// The title stands at the top where most room is, the middle first.
+	for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+		l.at.X = v.Box.X + v.Box.W*share
+		box, anchor := l.box(below, 0)
+		if room.Free(box.Inset(-6)) {
+			b.writeLabel(room, l, box, anchor, b.C.Sea)
+			return
+		}
+	}
+}
+
+// isogonals are dotted, each with its value and year once.
+func (b *Brush) isogonals(v View, g *Ground, room *Room) {
+	k := b.K.Symbol()
+	for _, iso := range g.waters.Isogonals {
+		pts := v.ToPixels(iso.Points)
+		var p paint.Path
+		paint.Dashed(pts, []float64{0.01, 11 * k}, func(q []paint.Point) {
+			if v.Box.Contains(q[0]) {
+				p.Circle(q[0].X, q[0].Y, 1.3*k)
+			}
+		})
+		b.Fill(&p, paint.Alpha(b.C.BrassText, 0.75))
+		b.isogonalLabel(v, iso, pts, g.waters.Year, room)
+	}
+}
+
+func (b *Brush) isogonalLabel(v View, iso Isogonal, pts []paint.Point, year int, room *Room) {
+	text := iso.Value.Tenths()
+	if whole := iso.Value.String(); math.Abs(iso.Value.Degrees()-math.Round(iso.Value.Degrees())) < 0.01 {
+		text = whole
+	}
+	if year > 0 {
+		text += "  " + units.Figure(float64(year), 0)
+	}
+	size := b.K.Text(14.5)
+	w := look.Regular.Font().Width(text, size)
+	inside := v.Box.Inset(16 * b.K.Symbol())
+	for _, share := range []float64{0.43, 0.3, 0.56, 0.2, 0.7, 0.85} {
+		at, _ := alongLine(pts, lineLength(pts)*share)
+		box := paint.R(at.X-w/2, at.Y-size/2, w, size)
+		if inside.Covers(box) && room.Free(box) {
+			b.haloed(at.X, at.Y+size*0.33, text, look.Regular, size, paint.Middle, b.C.BrassText, b.C.Sea)
+			room.Take(box)
+			return
+		}
+	}
+}

@@ -1,0 +1,359 @@
+package picture
+
+import (
+	"time"
+
+	"stillair/gui/look"
+	"stillair/gui/paint"
+	"stillair/integrator/aboard"
+	"stillair/integrator/units"
+)
+
+// Waypoint is a turning point of the required track.
+type Waypoint struct {
+	At    units.Position
+	Label string // "B 1018Z"; "" for none and, at the first point, no circle
+}
+
+// Fix is a fix on the chart.
+type Fix struct {
+	At   units.Position
+	Time time.Time
+	// From and Found are the air position at that time and the wind found from
+	// it; Found nil: none was worked.
+	From  units.AirPosition
+	Found *units.Wind
+}
+
+// Line is a position line.
+type Line struct {
+	From, To    units.Position // its drawn ends
+	Label       string         // "1012 Gannet Rock", written at To
+	Transferred bool
+	Source      *units.Position // the mark it was taken of: a dotted line leads back
+}
+
+// Truth is the true track and position, for those who may see it.
+type Truth struct {
+	Track    []units.Position
+	Position units.Position
+}
+
+// Plot is what the crew drew and where the marker stands. Marks may be the
+// slice of an aboard.View as it is.
+type Plot struct {
+	Start    time.Time // of the flight: mark times count from it
+	Required []Waypoint
+	Marks    []aboard.Mark
+	Fixes    []Fix
+	Lines    []Line
+	Truth    *Truth
+
+	Clock   time.Time
+	Heading units.TrueHeading
+	Air     units.AirPosition
+	Ground  units.GroundPosition // where air position and wind lead
+	Marker  units.GroundPosition // where the marker stands
+}
+
+// PlotOf takes from a view what the chart shows of it.
+func PlotOf(v *aboard.View) Plot {
+	return Plot{
+		Start: v.Clock.Add(-v.Elapsed), Marks: v.Marks,
+		Clock: v.Clock, Heading: v.Heading, Air: v.Air, Ground: v.Ground, Marker: v.Marker,
+	}
+}
+
+// Positions are all positions of the plot, to be fitted into a view.
+func (p *Plot) Positions() []units.Position {
+	var out []units.Position
+	for _, w := range p.Required {
+		out = append(out, w.At)
+	}
+	for _, m := range p.Marks {
+		out = append(out, units.Position(m.Air), units.Position(m.Ground))
+	}
+	out = append(out, units.Position(p.Air), units.Position(p.Marker))
+	if p.Truth != nil {
+		out = append(out, p.Truth.Position)
+	}
+	return out
+}
+
+// stretch is a run of marks between two settings of the counters, and where
+// legs begin in it (indices of its points).
+type stretch struct {
+	air, ground []units.Position
+	legs        []int
+	end         aboard.Mark // the last mark before the counters were set anew
+}
+
+// stretches cuts the marks where the counters were set; the last stretch ends
+// at the present.
+func (p *Plot) stretches() []stretch {
+	var out []stretch
+	var s stretch
+	add := func(m aboard.Mark) {
+		if m.Event == aboard.LegBegun && len(s.air) > 0 {
+			s.legs = append(s.legs, len(s.air))
+		}
+		s.air, s.ground = append(s.air, units.Position(m.Air)), append(s.ground, units.Position(m.Ground))
+		s.end = m
+	}
+	for i, m := range p.Marks {
+		if m.Event == aboard.CountersSet && i > 0 && m.Elapsed > 0 {
+			out = append(out, s)
+			s = stretch{}
+		}
+		add(m)
+	}
+	add(aboard.Mark{Elapsed: p.Clock.Sub(p.Start), Air: p.Air, Ground: p.Ground})
+	return append(out, s)
+}
+
+// layer is one drawing of a plot.
+type layer struct {
+	*Brush
+	v    View
+	p    *Plot
+	room *Room
+	k    float64
+	tags []label
+}
+
+// DrawPlot draws the plot over the ground; room is what DrawGround gave (it is
+// not changed), nil if nothing is to be kept clear of.
+func DrawPlot(b *Brush, v View, p *Plot, room *Room) {
+	if room == nil {
+		room = NewRoom(v.Box)
+	}
+	l := &layer{Brush: b, v: v, p: p, room: room.Clone(), k: b.K.Symbol()}
+	b.PushClip(v.Box)
+	defer b.PopClip()
+	l.required()
+	parts := p.stretches()
+	for i, s := range parts {
+		l.tracks(s, i == len(parts)-1)
+	}
+	l.truthTrack()
+	for _, m := range p.Lines {
+		l.position(m)
+	}
+	l.fixes()
+	for _, s := range parts[:len(parts)-1] {
+		l.closed(s)
+	}
+	l.settings()
+	l.present()
+	for _, t := range l.tags {
+		l.label(l.room, t, l.C.Sea)
+	}
+}
+
+// tag keeps a label until all lines are drawn.
+func (l *layer) tag(at paint.Point, clear float64, first place, must bool, lines ...words) {
+	if l.v.Box.Contains(at) {
+		l.tags = append(l.tags, label{at: at, clear: clear * l.k, first: first, must: must, lines: lines})
+	}
+}
+
+func (l *layer) bold(s string, c colour) words { return words{s, look.Bold, l.K.Text(16), c} }
+func (l *layer) second(s string) words         { return words{s, look.Regular, l.K.Text(15), l.C.Ink2} }
+
+// take keeps labels off a symbol of radius r.
+func (l *layer) take(p paint.Point, r float64) {
+	r *= l.k
+	l.room.Take(paint.R(p.X-r, p.Y-r, 2*r, 2*r))
+}
+
+func (l *layer) required() {
+	line := make([]units.Position, len(l.p.Required))
+	for i, w := range l.p.Required {
+		line[i] = w.At
+	}
+	if len(line) < 2 {
+		return
+	}
+	pts := l.v.ToPixels(line)
+	l.course(pts, l.strokeOf(look.RequiredTrack, 1), 0.5)
+	l.room.TakeLine(pts)
+	for i, w := range l.p.Required {
+		if i == 0 || w.Label == "" {
+			continue
+		}
+		l.TurningPoint(pts[i], l.k)
+		l.take(pts[i], 6)
+		l.tag(pts[i], 6, rightOf, false, l.bold(w.Label, l.C.Ink))
+	}
+}
+
+// tracks draws air plot and ground track of a stretch, a head on each leg.
+func (l *layer) tracks(s stretch, present bool) {
+	l.legs(s.air, s.legs, look.AirPlot)
+	for _, i := range s.legs {
+		if i < len(s.air) {
+			at := l.v.ToPixel(s.air[i])
+			l.disc(at.X, at.Y, 3.2*l.k, l.C.Air, none, 0)
+		}
+	}
+	l.legs(s.ground, s.legs, look.GroundTrack)
+	a, z := l.v.ToPixel(s.air[len(s.air)-1]), l.v.ToPixel(s.ground[len(s.ground)-1])
+	if present {
+		z = l.v.ToPixel(units.Position(l.p.Marker))
+	}
+	if a.Dist(z) > 3*l.k {
+		l.wind(a, z, look.WindSet, 0.5)
+	}
+}
+
+func (l *layer) wind(a, z paint.Point, kind look.LineKind, at float64) {
+	w := l.strokeOf(kind, l.k)
+	if a.Dist(z) < leastForHeads*l.k {
+		w.heads = 0
+	}
+	l.vector(a, z, w, at)
+	l.room.TakeLine([]paint.Point{a, z})
+}
+
+func (l *layer) legs(line []units.Position, legs []int, kind look.LineKind) {
+	pts := l.v.ToPixels(line)
+	w := l.strokeOf(kind, l.k)
+	l.room.TakeLine(pts)
+	heads := w.heads
+	w.heads = 0
+	l.course(thin(append([]paint.Point(nil), pts...), 0.5), w, 0)
+	w.heads = heads
+	from := 0
+	for _, to := range append(append([]int(nil), legs...), len(pts)-1) {
+		to = min(to, len(pts)-1)
+		if to > from && lineLength(pts[from:to+1]) > leastForHeads*l.k {
+			l.heads(pts[from:to+1], w, 0.5)
+		}
+		from = to
+	}
+}
+
+func (l *layer) truthTrack() {
+	if l.p.Truth == nil || len(l.p.Truth.Track) < 2 {
+		return
+	}
+	pts := l.v.ToPixels(l.p.Truth.Track)
+	l.course(thin(pts, 0.5), l.strokeOf(look.TrueTrack, l.k), 0)
+	l.room.TakeLine(pts)
+}
+
+func (l *layer) position(m Line) {
+	a, z := l.v.ToPixel(m.From), l.v.ToPixel(m.To)
+	if m.Source != nil {
+		src, end := l.v.ToPixel(*m.Source), a
+		if src.Dist(z) < src.Dist(a) {
+			end = z
+		}
+		l.dashed(src, end, 1.1*l.k, l.C.Pos, 2*l.k, 6*l.k)
+		l.room.TakeLine([]paint.Point{src, end})
+	}
+	l.positionLine(a, z, m.Transferred, l.k)
+	l.room.TakeLine([]paint.Point{a, z})
+	if !l.K.Small() {
+		l.tag(z, 8, rightOf, false, words{m.Label, look.Semibold, l.K.Text(look.TextSmall), l.C.Pos})
+	}
+}
+
+func (l *layer) fixes() {
+	for _, f := range l.p.Fixes {
+		at := l.v.ToPixel(f.At)
+		if f.Found != nil {
+			from := l.v.ToPixel(units.Position(f.From))
+			l.wind(from, at, look.WindFound, 0.55)
+			mid := paint.Pt((from.X+at.X)/2, (from.Y+at.Y)/2)
+			l.tag(mid, 10, aboveRight, false, l.bold(look.Textf(look.WindFoundLabel, f.Found), l.C.Wind))
+		}
+		l.FixTriangle(at, 0.72*l.k)
+		l.take(at, 9)
+		l.tag(at, 9, below, false, l.bold(look.Text(look.Fix)+" "+units.TimeText(f.Time), l.C.Ink))
+	}
+}
+
+// closed marks where air and ground position stood when the counters were set.
+func (l *layer) closed(s stretch) {
+	when := units.TimeText(l.p.Start.Add(s.end.Elapsed))
+	air, ground := l.v.ToPixel(units.Position(s.end.Air)), l.v.ToPixel(units.Position(s.end.Ground))
+	l.AirCross(air, l.k)
+	l.take(air, 9)
+	l.tag(air, 9, aboveLeft, false, words{look.Textf(look.AirShort, when), look.Semibold, l.K.Text(15), l.C.Ink})
+	l.disc(ground.X, ground.Y, 4*l.k, l.C.Card, l.C.Ink, 2*l.k)
+	l.take(ground, 5)
+	l.tag(ground, 5, aboveRight, false, words{look.Textf(look.GroundShort, when), look.Semibold, l.K.Text(15), l.C.Ink})
+}
+
+// settings marks where the counters were set.
+func (l *layer) settings() {
+	for _, m := range l.p.Marks {
+		if m.Event == aboard.CountersSet && m.Elapsed > 0 {
+			at := l.v.ToPixel(units.Position(m.Ground))
+			l.CountersBox(at, 0.75*l.k)
+			l.take(at, 7)
+		}
+	}
+}
+
+// present draws the air position, the true one if it may be seen, and the
+// marker.
+func (l *layer) present() {
+	air, marker := l.v.ToPixel(units.Position(l.p.Air)), l.v.ToPixel(units.Position(l.p.Marker))
+	if t := l.p.Truth; t != nil {
+		at := l.v.ToPixel(t.Position)
+		l.TruthDiamond(at, 0.95*l.k)
+		l.take(at, 10)
+		l.tags = append([]label{{at: at, clear: 11 * l.k, first: belowLeft, must: true,
+			lines: []words{l.bold(look.Text(look.TruePosition), l.C.Verm)}}}, l.tags...)
+	}
+	l.AirCross(air, l.k)
+	l.take(air, 9)
+	l.Marker(marker, l.k, l.p.Heading.Degrees())
+	l.take(marker, 20)
+	when := units.TimeText(l.p.Clock)
+	ground := label{at: marker, clear: 24 * l.k, first: below, must: true,
+		lines: []words{l.bold(look.Textf(look.GroundShort, when), l.C.Ink)}}
+	if !l.K.Small() {
+		ground.lines = append(ground.lines, l.second(units.Position(l.p.Marker).String()))
+	}
+	first := []label{ground}
+	if air.Dist(marker) > 20*l.k {
+		first = append(first, label{at: air, clear: 9 * l.k, first: above,
+			lines: []words{l.bold(look.Textf(look.AirShort, when), l.C.Ink)}})
+	}
+	for _, t := range first {
+		if !l.v.Box.Contains(t.at) {
+			return
+		}
+	}
+	l.tags = append(first, l.tags...)
+}
+
+// Rows are the rows of the key that explain this plot.
+func (p *Plot) Rows() []KeyRow {
+	var rows []KeyRow
+	add := func(when bool, r KeyRow) {
+		if when {
+			rows = append(rows, r)
+		}
+	}
+	found := false
+	for _, f := range p.Fixes {
+		found = found || f.Found != nil
+	}
+	transferred, taken := false, false
+	for _, m := range p.Lines {
+		transferred, taken = transferred || m.Transferred, taken || !m.Transferred
+	}
+	add(len(p.Required) > 1, RowRequired)
+	rows = append(rows, RowAirPlot, RowGround)
+	add(!found, RowWind)
+	add(found, RowWinds)
+	rows = append(rows, RowSymbols, RowMarker)
+	add(taken, RowPosition)
+	add(transferred, RowTransferred)
+	add(p.Truth != nil, RowTruth)
+	return rows
+}

@@ -1,0 +1,80 @@
+package picture
+
+import (
+	"math"
+
+	"stillair/gui/look"
+	"stillair/gui/paint"
+	"stillair/integrator/units"
+)
+
+// Sheet is a chart on a page of its own.
+type Sheet struct {
+	Title  string  // of the flight
+	Line   string  // under it: date and so forth
+	Ground *Ground
+	Plot   Plot
+	Facts  []Fact // beside the chart, under the key
+}
+
+// Fact is a named figure.
+type Fact struct{ Name, Value string }
+
+// sheetWidth is the page width for which the sheet's sizes are given; on A4
+// its smallest text is then 2.7 mm high.
+const sheetWidth = 1471
+
+// SheetSize is a page of the shape of A4 on its side, w pixels wide.
+func SheetSize(w int) (int, int) { return w, int(math.Round(float64(w) * 210 / 297)) }
+
+// ChartSheet draws the sheet on a page of w by h pixels: the flight's name on
+// top, the chart, key and facts beside it, the caution at the foot.
+func ChartSheet(s paint.Surface, w, h float64, sheet Sheet) {
+	k := look.Size{Part: w / sheetWidth, Device: w / sheetWidth}
+	b := NewBrush(s, look.Of(look.Paper), k)
+	edge, u := k.Px(36), k.Part
+	b.rect(paint.R(0, 0, w, h), 0, b.C.Card, none, 0)
+	b.Still(paint.Pt(edge+k.Px(25), edge+k.Px(14)), k.Px(14))
+	b.write(edge+k.Px(64), edge+k.Px(18), sheet.Title, look.Semibold, k.Text(24), paint.Start, b.C.Ink)
+	b.write(edge+k.Px(64), edge+k.Px(40), sheet.Line, look.Regular, k.Text(look.TextSmall), paint.Start, b.C.Ink2)
+	b.write(w-edge, edge+k.Px(18), look.Text(look.Stillair), look.Engraved, k.Text(22), paint.End, b.C.Ink)
+	b.write(w-edge, edge+k.Px(40), look.Text(look.ChartProjection), look.Regular, k.Text(look.TextSmall), paint.End, b.C.Ink2)
+	b.write(edge, h-edge*0.8, look.Text(look.Caution), look.Semibold, k.Text(look.TextSmall), paint.Start, b.C.Ink)
+
+	rows := sheet.Plot.Rows()
+	side, _, _, _ := b.keySize(rows)
+	top, foot := edge+k.Px(62), h-edge*0.8-k.Px(30)
+	frame := FrameWidth(k)
+	box := paint.R(edge+frame, top+frame, w-2*edge-side-20*u-2*frame, foot-top-2*frame).Snap()
+	view := Fit(box, k.Px(70), sheet.Plot.Positions()...)
+	ground := *sheet.Ground
+	ground.waters.Key = nil
+	room := DrawGround(b, view, &ground)
+	DrawPlot(b, view, &sheet.Plot, room)
+	x := w - edge - side
+	key := Key(b, x, top, rows)
+	b.facts(x, key.Bottom()+k.Px(24), side, sheet.Facts)
+}
+
+// facts writes each name over its value, until the page ends.
+func (b *Brush) facts(x, y, w float64, facts []Fact) {
+	name, value := b.K.Text(look.TextSmall), b.K.Text(look.TextBody)
+	for _, f := range facts {
+		b.line(paint.Pt(x, y), paint.Pt(x+w, y), b.K.Hair(), b.C.Line)
+		b.write(x, y+name*1.4, f.Name, look.Regular, name, paint.Start, b.C.Ink2)
+		b.write(x, y+name*1.4+value*1.25, f.Value, look.Semibold, value, paint.Start, b.C.Ink)
+		y += name*1.4 + value*1.25 + b.K.Px(14)
+	}
+}
+
+// FactsOf are the facts of a plot: the moment and its positions.
+func FactsOf(p *Plot, wind units.Wind, airMiles units.Length) []Fact {
+	return []Fact{
+		{look.Text(look.SheetTime), units.TimeText(p.Clock) + ", " + units.DateText(p.Clock)},
+		{look.Text(look.FactAir), p.Air.String()},
+		{look.Text(look.FactGround), p.Ground.String()},
+		{look.Text(look.TrueHeading), p.Heading.String()},
+		{look.Text(look.WindSetTitle), wind.String()},
+		{look.Text(look.AirLogCounter), units.DistanceText(airMiles)},
+	}
+}
