@@ -193,13 +193,21 @@ func (b *Brush) label(r *Room, l label, halo colour) (paint.Rect, bool) {
 	var best paint.Rect
 	var bestAnchor paint.Anchor
 	least := math.Inf(1)
-	for _, gap := range [4]float64{5, 14, 26, 40} {
+	gaps := []float64{5, 14, 26, 40, 60}
+	if !l.must {
+		gaps = gaps[:4]
+	}
+	for _, gap := range gaps {
 		for i := -1; i < int(placeCount); i++ {
 			p := l.first
 			if i >= 0 {
 				p = place(i)
 			}
 			box, anchor := l.box(p, gap*k)
+			if anchor == paint.Middle { // above and below it may stand aside a little
+				to := math.Max(r.box.X, math.Min(box.X, r.box.Right()-box.W))
+				box.X += math.Max(-0.45*box.W, math.Min(0.45*box.W, to-box.X))
+			}
 			if !r.box.Covers(box) {
 				continue
 			}

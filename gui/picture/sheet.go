@@ -10,8 +10,8 @@ import (
 
 // Sheet is a chart on a page of its own.
 type Sheet struct {
-	Title  string  // of the flight
-	Line   string  // under it: date and so forth
+	Title  string // of the flight
+	Line   string // under it: date and so forth
 	Ground *Ground
 	Plot   Plot
 	Facts  []Fact // beside the chart, under the key
