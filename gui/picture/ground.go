@@ -179,17 +179,38 @@ func thin(pts []paint.Point, d float64) []paint.Point {
 	return out
 }
 
+// waterLines draws each line as two wide strokes, the water's colour and then
+// that of the sea inside it. Colours are opaque, so that the coast may be drawn
+// in short pieces, which the rasterizer is quicker with.
 func (b *Brush) waterLines(v View, land [][]paint.Point) {
-	k := b.waterScale(v)
+	k, hair := b.waterScale(v), b.K.Hair()
 	for _, w := range waterLines {
 		off := w.off * k
-		var p paint.Path
+		tone := paint.Mix(b.C.Sea, b.C.WaterLine, w.opacity)
+		var pieces [][]paint.Point
 		for _, ring := range land {
-			p.Polygon(thin(ring, off/8)...)
+			pieces = append(pieces, cutUp(thin(ring, off/8))...)
 		}
-		b.Stroke(&p, paint.Pen{Width: 2*off + w.width*b.K.Hair()}, paint.Alpha(b.C.WaterLine, w.opacity))
-		b.Stroke(&p, paint.Pen{Width: 2*off - w.width*b.K.Hair()}, b.C.Sea)
+		for _, p := range pieces {
+			b.roundLine(2*off+w.width*hair, tone, p...)
+		}
+		for _, p := range pieces {
+			b.roundLine(2*off-w.width*hair, b.C.Sea, p...)
+		}
 	}
+}
+
+// pieceLength is the number of segments in a piece of coast.
+const pieceLength = 16
+
+// cutUp cuts a closed ring into open pieces that share their ends.
+func cutUp(ring []paint.Point) [][]paint.Point {
+	var out [][]paint.Point
+	ring = append(ring[:len(ring):len(ring)], ring[0])
+	for from := 0; from < len(ring)-1; from += pieceLength {
+		out = append(out, ring[from:min(from+pieceLength+1, len(ring))])
+	}
+	return out
 }
 
 func (b *Brush) land(land [][]paint.Point) {
@@ -200,6 +221,10 @@ func (b *Brush) land(land [][]paint.Point) {
 	b.Fill(&p, b.C.Land)
 	b.Stroke(&p, paint.Pen{Width: 1.6 * b.K.Symbol()}, b.C.Ink)
 }
+
+// mustScale is the scale from which the names of rank 0 are always written,
+// pixels to a degree.
+const mustScale = 80
 
 // rankScale is the scale from which names of a rank show, pixels to a degree.
 var rankScale = [...]float64{0, 150, 400, 1000}
@@ -212,6 +237,7 @@ func (b *Brush) places(v View, g *Ground, room *Room) {
 			continue
 		}
 		size, clear := b.K.Text(16), 2.0
+		must := p.Rank == 0 && v.Scale >= mustScale*k
 		if p.Rank > 1 {
 			size = b.K.Text(14.5)
 		}
@@ -220,7 +246,7 @@ func (b *Brush) places(v View, g *Ground, room *Room) {
 			room.Take(paint.R(at.X-6*k, at.Y-6*k, 12*k, 12*k))
 			clear = 5
 		}
-		b.label(room, label{at: at, clear: clear * k, first: rightOf, must: p.Rank == 0,
+		b.label(room, label{at: at, clear: clear * k, first: rightOf, must: must, near: true,
 			lines: []words{{p.Name, look.Semibold, size, b.C.Ink}}}, b.C.Sea)
 	}
 }

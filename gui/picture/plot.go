@@ -1,6 +1,8 @@
 package picture
 
 import (
+	"math"
+	"slices"
 	"time"
 
 	"stillair/gui/look"
@@ -211,6 +213,9 @@ func (l *layer) wind(a, z paint.Point, kind look.LineKind, at float64) {
 	if a.Dist(z) < leastForHeads*l.k {
 		w.heads = 0
 	}
+	if at == 0.5 {
+		at = visibleMiddle([]paint.Point{a, z}, l.v.Box)
+	}
 	l.vector(a, z, w, at)
 	l.room.TakeLine([]paint.Point{a, z})
 }
@@ -227,10 +232,27 @@ func (l *layer) legs(line []units.Position, legs []int, kind look.LineKind) {
 	for _, to := range append(append([]int(nil), legs...), len(pts)-1) {
 		to = min(to, len(pts)-1)
 		if to > from && lineLength(pts[from:to+1]) > leastForHeads*l.k {
-			l.heads(pts[from:to+1], w, 0.5)
+			l.heads(pts[from:to+1], w, visibleMiddle(pts[from:to+1], l.v.Box))
 		}
 		from = to
 	}
+}
+
+// visibleMiddle is the middle of the part of the line that lies in the box, as
+// a share of the line's length; 0.5 if none does.
+func visibleMiddle(pts []paint.Point, box paint.Rect) float64 {
+	from, to, at := math.Inf(1), 0.0, 0.0
+	for i := 1; i < len(pts); i++ {
+		a, b := pts[i-1], pts[i]
+		if p, q, ok := paint.ClipSegment(a, b, box); ok {
+			from, to = math.Min(from, at+a.Dist(p)), at+a.Dist(q)
+		}
+		at += a.Dist(b)
+	}
+	if math.IsInf(from, 1) || at == 0 {
+		return 0.5
+	}
+	return (from + to) / 2 / at
 }
 
 func (l *layer) truthTrack() {
@@ -323,11 +345,7 @@ func (l *layer) present() {
 		first = append(first, label{at: air, clear: 9 * l.k, first: above,
 			lines: []words{l.bold(look.Textf(look.AirShort, when), l.C.Ink)}})
 	}
-	for _, t := range first {
-		if !l.v.Box.Contains(t.at) {
-			return
-		}
-	}
+	first = slices.DeleteFunc(first, func(t label) bool { return !l.v.Box.Contains(t.at) })
 	l.tags = append(first, l.tags...)
 }
 

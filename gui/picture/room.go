@@ -127,6 +127,7 @@ type label struct {
 	clear float64 // radius of what is drawn at the point
 	lines []words
 	first place // the place to try first
+	near  bool  // only near its point: others might be taken for it
 	must  bool  // drawn even where nothing is free, where it covers least
 }
 
@@ -194,7 +195,9 @@ func (b *Brush) label(r *Room, l label, halo colour) (paint.Rect, bool) {
 	var bestAnchor paint.Anchor
 	least := math.Inf(1)
 	gaps := []float64{5, 14, 26, 40, 60}
-	if !l.must {
+	if l.near {
+		gaps = gaps[:3]
+	} else if !l.must {
 		gaps = gaps[:4]
 	}
 	for _, gap := range gaps {
