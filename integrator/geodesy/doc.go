@@ -51,10 +51,12 @@
 //
 // # Accuracy
 //
-// Against GeographicLib 2.1.2 (whose own error is some nanometres), over random
-// lines of all lengths with near-antipodal, near-polar and near-east-west ones
-// among them, the worst differences are asserted in tools_test.go: 5e-8 m for
-// every length and every end point.
+// Against GeographicLib 2.1.2, over 100,000 random lines of each sort with
+// near-antipodal, near-polar, near-east-west and short ones among them, the
+// worst differences were 1.2e-8 m for geodesics (lengths and end points), 2.2e-8
+// m for the lengths of rhumb lines and 5.4e-8 m for their ends short of 80
+// degrees of latitude; tools_test.go asserts 1e-7 m. Ends of rhumb lines near a
+// pole are checked against a computation with 50 digits (polar_test.go).
 //
 // # Sources
 //

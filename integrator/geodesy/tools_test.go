@@ -18,9 +18,10 @@ import (
 // (geographiclib-tools in Debian), line by line, where they are installed.
 
 // toolTolerance bounds every difference, in metres: the tools print 1e-9 m or
-// 1e-14 degrees, and a length of 2e7 m is known to 4e-9 m at best. Found with
-// version 2.1.2 over 100,000 lines: 1.2e-8 (geodesic), 3.0e-8 (rhumb line).
-const toolTolerance = 5e-8
+// 1e-14 degrees, a length of 2e7 m is known to 4e-9 m at best, and the longest
+// lines wind round the earth. Found with version 2.1.2 over 100,000 lines each:
+// geodesic 1.2e-8 both ways, rhumb line 2.2e-8 inverse and 5.4e-8 direct.
+const toolTolerance = 1e-7
 
 // toolLines is the number of random lines of each comparison.
 const toolLines = 100_000
@@ -206,13 +207,15 @@ func TestGeodesicDirectAgainstTool(t *testing.T) {
 }
 
 // TestRhumbDirectAgainstTool: the tool gives no longitude for a line that runs
-// beyond a pole, this package an error.
+// beyond a pole, this package an error. Within 10 degrees of a pole the tool
+// loses digits of the longitude (1600 m for one line that begins 2e-5 m off the
+// pole); what is right there, polar_test.go says.
 func TestRhumbDirectAgainstTool(t *testing.T) {
 	runs := someRuns(4, 2e7)
 	answers := runTool(t, directInput(runs), "RhumbSolve", "-p", "9")
 	require.Len(t, answers, len(runs))
 	var place worst
-	beyond := 0
+	beyond, compared := 0, 0
 	for i, l := range runs {
 		lat, lon, err := RhumbDirectDegrees(l[0], l[1], l[2], l[3])
 		if math.IsNaN(answers[i][1]) {
@@ -221,9 +224,14 @@ func TestRhumbDirectAgainstTool(t *testing.T) {
 			continue
 		}
 		require.NoError(t, err, l)
-		place.note(i, apart(lat, lon, answers[i][0], answers[i][1]))
+		if max(math.Abs(l[0]), math.Abs(lat)) < 80 {
+			compared++
+			place.note(i, apart(lat, lon, answers[i][0], answers[i][1]))
+		}
+		assert.InDelta(t, answers[i][0], lat, toolTolerance/1e5, l)
 	}
-	t.Log(beyond, "lines run beyond a pole")
+	t.Log(compared, "lines compared,", beyond, "run beyond a pole")
 	assert.Greater(t, beyond, toolLines/100)
+	assert.Greater(t, compared, toolLines/2)
 	assertWorst(t, &place, "end point")
 }
