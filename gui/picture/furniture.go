@@ -13,6 +13,10 @@ import (
 // scale 1.
 const besideLatitudes = 76
 
+// outer is how far from its corner furniture may stand, in parts of the chart's
+// shorter side.
+const outer = 0.4
+
 // spare finds room for a piece of furniture of w by h pixels: wholly free, as
 // near to a corner of the box as can be, inset pixels off its edge. ok is
 // false if there is none in the outer parts of the chart.
@@ -24,7 +28,7 @@ func (b *Brush) spare(room *Room, w, h, inset float64) (q paint.Rect, ok bool) {
 	if room.side < room.box.Centre().X {
 		in.X += besideLatitudes * k
 	}
-	sums, best := room.sums(), math.Inf(1)
+	sums, best := room.sums(), outer*math.Min(in.W, in.H)
 	for y := in.Y; y+h <= in.Bottom(); y += 2 * roomCell {
 		for x := in.X; x+w <= in.Right(); x += 2 * roomCell {
 			// The corners that are left or low come first between equals.
@@ -34,7 +38,7 @@ func (b *Brush) spare(room *Room, w, h, inset float64) (q paint.Rect, ok bool) {
 			}
 		}
 	}
-	return q, best < math.Inf(1)
+	return q, q.W > 0
 }
 
 // widest is the part of the chart's width and height that one piece of

@@ -22,6 +22,13 @@ func (v View) step(pixels float64) float64 {
 	return steps[len(steps)-1]
 }
 
+// latStep is the same for latitude: far from the equator, where its degrees
+// grow on the chart, it is finer.
+func (v View) latStep(pixels float64) float64 {
+	v.Scale *= math.Max(1, 0.6/math.Cos(v.Centre.Lat.Radians()))
+	return v.step(pixels)
+}
+
 // gridLine is one line of the graticule: where it runs and what it is.
 type gridLine struct {
 	at      float64 // x or y in pixels
@@ -57,13 +64,17 @@ func (v View) parallels(step float64) []gridLine {
 	return out
 }
 
-// gridStep is the step of the graticule at this size.
-func (b *Brush) gridStep(v View) float64 { return v.step(85 * b.K.Symbol()) }
+// gridRoom is the least distance of two meridians, pixels at scale 1; blockRoom
+// that of the ends of a block of the frame.
+const (
+	gridRoom  = 85
+	blockRoom = 22
+)
 
 func (b *Brush) graticule(v View) {
-	step, hair := b.gridStep(v), b.K.Hair()
+	room, hair := gridRoom*b.K.Symbol(), b.K.Hair()
 	crisp := func(x float64) float64 { return math.Floor(x) + 0.5*math.Mod(hair, 2) }
-	for _, l := range v.meridians(step) {
+	for _, l := range v.meridians(v.step(room)) {
 		x := crisp(l.at)
 		if isDateLine(l.minutes) {
 			k := b.K.Symbol()
@@ -72,7 +83,7 @@ func (b *Brush) graticule(v View) {
 		}
 		b.line(paint.Pt(x, v.Box.Y), paint.Pt(x, v.Box.Bottom()), hair, b.C.Graticule)
 	}
-	for _, l := range v.parallels(step) {
+	for _, l := range v.parallels(v.latStep(room)) {
 		y := crisp(l.at)
 		b.line(paint.Pt(v.Box.X, y), paint.Pt(v.Box.Right(), y), hair, b.C.Graticule)
 	}
@@ -91,7 +102,7 @@ type gridLabel struct {
 // graticuleLabels are laid out before the names of places, which keep off
 // them: longitudes along the foot, latitudes on the side with less coast.
 func (b *Brush) graticuleLabels(v View, room *Room) []gridLabel {
-	size, step := b.K.Text(look.TextSmall), b.gridStep(v)
+	size, wide := b.K.Text(look.TextSmall), gridRoom*b.K.Symbol()
 	k := b.K.Symbol()
 	var out []gridLabel
 	add := func(x, y float64, a paint.Anchor, text string) {
@@ -105,12 +116,12 @@ func (b *Brush) graticuleLabels(v View, room *Room) []gridLabel {
 		side, anchor, other = v.Box.X+8*k, paint.Start, v.Box.Right()
 	}
 	room.side = side
-	for _, l := range v.parallels(step) {
+	for _, l := range v.parallels(v.latStep(wide)) {
 		if l.at > v.Box.Y+26*k && l.at < v.Box.Bottom()-26*k-size {
 			add(side, l.at+size*0.35, anchor, units.LatitudeLabel(units.Angle(l.minutes)*units.ArcMinute))
 		}
 	}
-	for _, l := range v.meridians(step) {
+	for _, l := range v.meridians(v.step(wide)) {
 		text := units.LongitudeLabel(units.Angle(l.minutes) * units.ArcMinute)
 		half := look.Engraved.Font().Width(text, size) / 2
 		if math.Abs(l.at-side) > half+70*k && math.Abs(l.at-other) > half+8*k && l.at > v.Box.X+half && l.at < v.Box.Right()-half {
@@ -123,10 +134,11 @@ func (b *Brush) graticuleLabels(v View, room *Room) []gridLabel {
 // frame draws the double outline with its alternate blocks; between them shows
 // what lies under the chart.
 func (b *Brush) frame(v View) {
-	k, step := b.K.Symbol(), v.step(22*b.K.Symbol())
+	k := b.K.Symbol()
+	lonStep, latStep := v.step(blockRoom*k), v.latStep(blockRoom*k)
 	bar, box := 8*k, v.Box
 	var p paint.Path
-	blocks := func(lines []gridLine, lo, hi float64, add func(from, to float64)) {
+	blocks := func(lines []gridLine, step, lo, hi float64, add func(from, to float64)) {
 		for i := 1; i < len(lines); i++ {
 			even := int(math.Round(float64(min(lines[i-1].minutes, lines[i].minutes))/step))%2 == 0
 			from, to := math.Min(lines[i-1].at, lines[i].at), math.Max(lines[i-1].at, lines[i].at)
@@ -136,10 +148,10 @@ func (b *Brush) frame(v View) {
 			}
 		}
 	}
-	blocks(v.meridians(step), box.X, box.Right(), func(from, to float64) {
+	blocks(v.meridians(lonStep), lonStep, box.X, box.Right(), func(from, to float64) {
 		p.Rect(paint.R(from, box.Y-bar, to-from, bar)).Rect(paint.R(from, box.Bottom(), to-from, bar))
 	})
-	blocks(v.parallels(step), box.Y, box.Bottom(), func(from, to float64) {
+	blocks(v.parallels(latStep), latStep, box.Y, box.Bottom(), func(from, to float64) {
 		p.Rect(paint.R(box.X-bar, from, bar, to-from)).Rect(paint.R(box.Right(), from, bar, to-from))
 	})
 	b.Fill(&p, b.C.Ink)

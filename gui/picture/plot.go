@@ -82,6 +82,16 @@ func (p *Plot) Positions() []units.Position {
 	return out
 }
 
+// Tracks are the lines of the plot as they run now, wind included, for
+// Waters.Keep.
+func (p *Plot) Tracks() [][]units.Position {
+	var out [][]units.Position
+	for _, s := range p.stretches() {
+		out = append(out, s.air, s.ground, []units.Position{s.air[len(s.air)-1], s.ground[len(s.ground)-1]})
+	}
+	return out
+}
+
 // stretch is a run of marks between two settings of the counters, and where
 // legs begin in it (indices of its points).
 type stretch struct {

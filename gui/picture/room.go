@@ -194,6 +194,7 @@ func (b *Brush) label(r *Room, l label, halo colour) (paint.Rect, bool) {
 	var best paint.Rect
 	var bestAnchor paint.Anchor
 	least := math.Inf(1)
+	in := r.box.Inset(6 * k)
 	gaps := []float64{5, 14, 26, 40, 60}
 	if l.near {
 		gaps = gaps[:3]
@@ -208,10 +209,10 @@ func (b *Brush) label(r *Room, l label, halo colour) (paint.Rect, bool) {
 			}
 			box, anchor := l.box(p, gap*k)
 			if anchor == paint.Middle { // above and below it may stand aside a little
-				to := math.Max(r.box.X, math.Min(box.X, r.box.Right()-box.W))
+				to := math.Max(in.X, math.Min(box.X, in.Right()-box.W))
 				box.X += math.Max(-0.45*box.W, math.Min(0.45*box.W, to-box.X))
 			}
-			if !r.box.Covers(box) {
+			if !in.Covers(box) {
 				continue
 			}
 			harm := r.harm(box.Inset(-2 * k))
