@@ -379,3 +379,20 @@ func TestEveryRowOfTheKeyIsDrawn(t *testing.T) {
 		}
 	}
 }
+
+func BenchmarkGround(b *testing.B) {
+	s, g, p := paint.NewImage(1340, 820), NewGround(testWaters()), testPlot()
+	brush, v := NewBrush(s, look.Of(look.Paper), full), Fit(testBox, 90, p.Positions()...)
+	for b.Loop() {
+		DrawGround(brush, v, g)
+	}
+}
+
+func BenchmarkPlot(b *testing.B) {
+	s, g, p := paint.NewImage(1340, 820), NewGround(testWaters()), testPlot()
+	brush, v := NewBrush(s, look.Of(look.Paper), full), Fit(testBox, 90, p.Positions()...)
+	room := DrawGround(brush, v, g)
+	for b.Loop() {
+		DrawPlot(brush, v, &p, room)
+	}
+}
