@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stillair/integrator/units"
+	"stillair/internal/rows"
 )
 
 // TestAirPlots flies the legs of nav_air_plot.csv as rhumb lines and finds the
@@ -16,14 +17,14 @@ import (
 // was made by rhumb lines too, one a leg.
 func TestAirPlots(t *testing.T) {
 	for _, r := range table(t, "nav_air_plot.csv", 11) {
-		if strings.HasPrefix(r["case"], "published, plane vectors") {
+		if strings.HasPrefix(r.Text("case"), "published, plane vectors") {
 			assertPlaneAirPlot(t, r)
 			continue
 		}
-		require.True(t, strings.HasPrefix(r["tolerance"], "1e-6 deg position; 0.001 deg, 0.001 kt rhumb wind"), r)
-		start := units.At(r.number(t, "start_lat"), r.number(t, "start_lon"))
-		wind := units.Wind{From: units.Angle(r.number(t, "wind_from_deg")) * units.Degree,
-			Speed: units.Speed(r.number(t, "wind_kt")) * units.Knot}
+		require.True(t, strings.HasPrefix(r.Text("tolerance"), "1e-6 deg position; 0.001 deg, 0.001 kt rhumb wind"), r)
+		start := units.At(r.Float("start_lat"), r.Float("start_lon"))
+		wind := units.Wind{From: units.Angle(r.Float("wind_from_deg")) * units.Degree,
+			Speed: units.Speed(r.Float("wind_kt")) * units.Knot}
 		air, ground := start, start
 		for _, l := range legsOf(t, r) {
 			air = l.run(t, air, units.Wind{})
@@ -32,24 +33,24 @@ func TestAirPlots(t *testing.T) {
 		assertPosition(t, r, "air", air, 1e-6)
 		assertPosition(t, r, "ground", ground, 1e-6)
 		// the printed positions, of 7 decimals, are the input of the printed wind
-		from, speed := windFound(air, ground, r.number(t, "elapsed_h"))
-		assertBearing(t, r.number(t, "wind_found_from_deg"), from.Degrees(), 0.001, r)
-		assert.InDelta(t, r.number(t, "wind_found_kt"), speed.Knots(), 0.001, r)
+		from, speed := windFound(air, ground, r.Float("elapsed_h"))
+		assertBearing(t, r.Float("wind_found_from_deg"), from.Degrees(), 0.001, r)
+		assert.InDelta(t, r.Float("wind_found_kt"), speed.Knots(), 0.001, r)
 	}
 }
 
 // assertPlaneAirPlot: air vector 052/62.5 NM and fix vector 045/55 NM in 15
 // minutes from one departure. On the equator, where parallels are straight, the
 // chart is as good as plane over 60 NM.
-func assertPlaneAirPlot(t *testing.T, r row) {
-	require.Equal(t, "0.05 deg; 0.05 kt", r["tolerance"])
+func assertPlaneAirPlot(t *testing.T, r rows.Row) {
+	require.Equal(t, "0.05 deg; 0.05 kt", r.Text("tolerance"))
 	air, err := RhumbDirect(units.At(0, 0), 52*units.Degree, 62.5*units.NM)
 	require.NoError(t, err)
 	fix, err := RhumbDirect(units.At(0, 0), 45*units.Degree, 55*units.NM)
 	require.NoError(t, err)
-	from, speed := windFound(air, fix, r.number(t, "elapsed_h"))
-	assertBearing(t, r.number(t, "wind_from_deg"), from.Degrees(), 0.05)
-	assert.InDelta(t, r.number(t, "wind_kt"), speed.Knots(), 0.05)
+	from, speed := windFound(air, fix, r.Float("elapsed_h"))
+	assertBearing(t, r.Float("wind_from_deg"), from.Degrees(), 0.05)
+	assert.InDelta(t, r.Float("wind_kt"), speed.Knots(), 0.05)
 }
 
 func windFound(air, fix units.Position, hours float64) (from units.Angle, speed units.Speed) {
@@ -57,18 +58,18 @@ func windFound(air, fix units.Position, hours float64) (from units.Angle, speed 
 	return toward + 180*units.Degree, units.Speed(distance.Metres() / (hours * 3600))
 }
 
-func assertPosition(t *testing.T, r row, what string, p units.Position, tolerance float64) {
+func assertPosition(t *testing.T, r rows.Row, what string, p units.Position, tolerance float64) {
 	t.Helper()
-	assert.InDelta(t, r.number(t, what+"_lat"), p.Lat.Degrees(), tolerance, r)
-	assertBearing(t, r.number(t, what+"_lon"), p.Lon.Degrees(), tolerance, r)
+	assert.InDelta(t, r.Float(what+"_lat"), p.Lat.Degrees(), tolerance, r)
+	assertBearing(t, r.Float(what+"_lon"), p.Lon.Degrees(), tolerance, r)
 }
 
 // planLeg is HEADING@SPEEDxHOURS of the file.
 type planLeg struct{ heading, knots, hours float64 }
 
-func legsOf(t *testing.T, r row) []planLeg {
+func legsOf(t *testing.T, r rows.Row) []planLeg {
 	var legs []planLeg
-	for _, text := range strings.Split(r["legs(true_heading_deg@TAS_kt for hours)"], " + ") {
+	for _, text := range strings.Split(r.Text("legs(true_heading_deg@TAS_kt for hours)"), " + ") {
 		parts := strings.FieldsFunc(text, func(c rune) bool { return c == '@' || c == 'x' })
 		require.Len(t, parts, 3, text)
 		var v [3]float64
