@@ -5,6 +5,7 @@ func Topics() []Topic {
 	return []Topic{
 		atmosphereTopic(),
 		airspeedTopic(),
+		windTriangleTopic(),
 		findWindTopic(),
 		rhumbTopic(),
 		geodesicTopic(),
