@@ -8,9 +8,9 @@ import (
 
 const perDegree = math.Pi / 180
 
-// sinCosDegrees gives sine and cosine of an angle in degrees, exact at quarter
+// SinCosDegrees gives sine and cosine of an angle in degrees, exact at quarter
 // turns and as good at 89.999999 as at 0.000001.
-func sinCosDegrees(d float64) (s, c float64) {
+func SinCosDegrees(d float64) (s, c float64) {
 	d = math.Remainder(d, 360)
 	quarter := math.Round(d / 90)
 	s, c = math.Sincos((d - 90*quarter) * perDegree)

@@ -30,7 +30,7 @@ func GeodesicDirectDegrees(lat1, lon1, azimuth1, metres float64) (lat2, lon2, az
 	}
 	beta1 := reduced(settle(lat1))
 	var alpha1 direction
-	alpha1.sin, alpha1.cos = sinCosDegrees(settle(azimuth1))
+	alpha1.sin, alpha1.cos = SinCosDegrees(settle(azimuth1))
 	nd := nodeOf(alpha1, beta1)
 	sigma1, omega1 := nd.onSphere(alpha1, beta1)
 

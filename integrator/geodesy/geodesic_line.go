@@ -21,7 +21,7 @@ func (d direction) minus(o direction) (sin, cos float64) {
 // degrees. Its cosine is kept above 0, so that the poles need no case of their
 // own.
 func reduced(lat float64) direction {
-	s, c := sinCosDegrees(lat)
+	s, c := SinCosDegrees(lat)
 	d := directionOf((1-flattening)*s, c)
 	d.cos = math.Max(d.cos, smallest)
 	return d

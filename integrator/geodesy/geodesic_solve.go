@@ -12,7 +12,7 @@ type pair struct {
 // solve finds the azimuths and the length of the shortest line of a pair.
 func solve(lat1, lat2, dLon float64) (alpha1, alpha2 direction, metres float64) {
 	p := pair{beta1: reduced(lat1), beta2: reduced(lat2), dLon: dLon * perDegree}
-	p.lambda.sin, p.lambda.cos = sinCosDegrees(dLon)
+	p.lambda.sin, p.lambda.cos = SinCosDegrees(dLon)
 	p.align()
 	switch {
 	case lat1 == -90 || p.lambda.sin == 0:

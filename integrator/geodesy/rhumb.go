@@ -62,7 +62,7 @@ func RhumbDirectDegrees(lat1, lon1, course, metres float64) (lat2, lon2 float64,
 	if metres == 0 {
 		return lat1, units.WrapHalfDegrees(lon1), nil
 	}
-	sinC, cosC := sinCosDegrees(course)
+	sinC, cosC := SinCosDegrees(course)
 	dPhi, err := latitudeRun(lat1, metres*cosC/rectifyingRadius, sinC == 0)
 	if err != nil {
 		return math.NaN(), math.NaN(), err
@@ -79,7 +79,7 @@ func RhumbDirectDegrees(lat1, lon1, course, metres float64) (lat2, lon2 float64,
 // latitudeRun is the change of latitude, in radians, for a change dMu of
 // rectifying latitude.
 func latitudeRun(lat1, dMu float64, meridian bool) (dPhi float64, err error) {
-	s, c := sinCosDegrees(lat1)
+	s, c := SinCosDegrees(lat1)
 	mu := lat1*perDegree + toRectifying.sum(s, c)
 	const ulps = 4e-16 // of the pole, granted to a meridian that ends there
 	over := math.Abs(mu+dMu) - math.Pi/2
@@ -102,12 +102,12 @@ type between struct {
 // phi1, the differences of asinh(tan phi) and of atanh(e sin phi) are
 // asinh(D/(cos phi1 cos phi2)) and atanh(e D/(1 - e2 sin phi1 sin phi2)).
 func parallels(lat1, dPhi, lat2 float64) between {
-	s1, c1 := sinCosDegrees(lat1)
+	s1, c1 := SinCosDegrees(lat1)
 	if math.Abs(dPhi) < 1e-30 {
 		return between{ratio: primeVertical(s1) * c1}
 	}
-	s2, c2 := sinCosDegrees(lat2)
-	sMid, cMid := sinCosDegrees(lat1 + dPhi/(2*perDegree))
+	s2, c2 := SinCosDegrees(lat2)
+	sMid, cMid := SinCosDegrees(lat1 + dPhi/(2*perDegree))
 	d := 2 * math.Sin(dPhi/2) * cMid
 	psi := math.Asinh(d/(c1*c2)) - eccentricity*math.Atanh(eccentricity*d/(1-e2*s1*s2))
 	arc := rectifyingRadius * (dPhi + toRectifying.difference(sMid, cMid, dPhi))

@@ -166,7 +166,7 @@ func TestGeodesicInverseAgainstTool(t *testing.T) {
 
 // apart is the distance of two close positions in metres.
 func apart(lat1, lon1, lat2, lon2 float64) float64 {
-	_, c := sinCosDegrees((lat1 + lat2) / 2)
+	_, c := SinCosDegrees((lat1 + lat2) / 2)
 	return equatorialRadius * perDegree *
 		math.Hypot(lat1-lat2, math.Remainder(lon1-lon2, 360)*c)
 }
