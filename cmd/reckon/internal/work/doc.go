@@ -18,7 +18,9 @@
 // # What is written
 //
 // The row as it came, then the results, each with the shortest digits that read
-// back to the same float64 (minus zero as 0).
+// back to the same float64 (minus zero as 0). Where a topic can both read a
+// column and work it out (the six figures of a wind triangle) and the header has
+// it, the result goes into the cells of that column that were left empty.
 //
 // # What is refused
 //

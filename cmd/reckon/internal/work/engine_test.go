@@ -3,6 +3,8 @@ package work
 import (
 	"bytes"
 	"errors"
+	"fmt"
+	"io"
 	"math"
 	"strings"
 	"testing"
@@ -205,5 +207,43 @@ func TestNumbersArePrintedShortestAndPlain(t *testing.T) {
 		-1e-14: "-0.00000000000001", 1.0 / 3: "0.3333333333333333", 1e-16: "1e-16", 123456789: "123456789",
 	} {
 		assert.Equal(t, want, string(appendNumber(nil, v)))
+	}
+}
+
+// TestMemoryDoesNotGrow: rows cost no allocations of their own, so ten times
+// the rows take as many as the buffers did.
+func TestMemoryDoesNotGrow(t *testing.T) {
+	allocations := func(rows int) float64 {
+		in := rhumbRows(rows)
+		return testing.AllocsPerRun(3, func() {
+			require.NoError(t, Run("rhumb", strings.NewReader(in), io.Discard))
+		})
+	}
+	assert.InDelta(t, allocations(500), allocations(5000), 2)
+}
+
+// rhumbRows is a CSV of so many lines, none a meridian.
+func rhumbRows(n int) string {
+	var b strings.Builder
+	b.WriteString("lat1_deg,lon1_deg,lat2_deg,lon2_deg\n")
+	for i := range n {
+		fmt.Fprintf(&b, "%.6f,%.6f,%.6f,%.6f\n", math.Mod(float64(i)*0.37, 89), math.Mod(float64(i)*1.7, 180),
+			-math.Mod(float64(i)*0.91, 89), -math.Mod(float64(i)*2.3, 180))
+	}
+	return b.String()
+}
+
+// A topic's cost is dominated by reading and printing numbers; figures per row.
+func BenchmarkRows(b *testing.B) {
+	const rows = 10_000
+	in := rhumbRows(rows)
+	for _, topic := range []string{"rhumb", "geodesic"} {
+		b.Run(topic, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				require.NoError(b, Run(topic, strings.NewReader(in), io.Discard))
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/rows, "ns/row")
+		})
 	}
 }

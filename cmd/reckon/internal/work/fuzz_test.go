@@ -27,6 +27,9 @@ func FuzzRecords(f *testing.F) {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
+		if len(data) > 4096 { // byte by byte, an open quote is followed anew each time
+			t.Skip("too long to be read byte by byte")
+		}
 		got, faults := readAll(t, bytes.NewReader(data))
 		slowly, _ := readAll(t, iotest.OneByteReader(bytes.NewReader(data)))
 		require.Equal(t, got, slowly, "the same in any portions")

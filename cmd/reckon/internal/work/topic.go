@@ -86,8 +86,8 @@ func (c Column) rangeText() string {
 	return "any finite number"
 }
 
-// describe words what a form reads and adds, for errors and help.
-func (f Form) describe() string {
+// Describe words what a form reads, for errors and help.
+func (f Form) Describe() string {
 	var must, may []string
 	for _, c := range f.Reads {
 		if c.Optional {
@@ -110,19 +110,7 @@ func (f Form) describe() string {
 func (t Topic) Reads() string {
 	texts := make([]string, len(t.Forms))
 	for i, f := range t.Forms {
-		texts[i] = f.describe()
-	}
-	return strings.Join(texts, ", or ")
-}
-
-// Adds words what the topic adds, form by form.
-func (t Topic) Adds() string {
-	var texts []string
-	for _, f := range t.Forms {
-		text := strings.Join(f.Adds, ", ")
-		if len(texts) == 0 || texts[len(texts)-1] != text {
-			texts = append(texts, text)
-		}
+		texts[i] = f.Describe()
 	}
 	return strings.Join(texts, ", or ")
 }

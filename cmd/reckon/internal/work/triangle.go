@@ -3,6 +3,8 @@ package work
 import (
 	"errors"
 	"math"
+
+	"stillair/integrator/geodesy"
 )
 
 // side is a vector of the wind triangle: its length, and its direction in
@@ -50,22 +52,6 @@ func closeTriangle(s [3]side) (figures [2][3]side, n int, err error) {
 // others are the two indices besides i.
 func others(i int) (j, k int) { return (i + 1) % 3, (i + 2) % 3 }
 
-// sinCos is exact at quarter turns, where the trade's round figures lie.
-func sinCos(degrees float64) (s, c float64) {
-	degrees = math.Remainder(degrees, 360)
-	quarter := math.Round(degrees / 90)
-	s, c = math.Sincos((degrees - 90*quarter) * (math.Pi / 180))
-	switch int(quarter) & 3 {
-	case 1:
-		return c, -s
-	case 2:
-		return -s, -c
-	case 3:
-		return -c, s
-	}
-	return s, c
-}
-
 // atan2 is the angle in degrees.
 func atan2(y, x float64) float64 { return math.Atan2(y, x) * (180 / math.Pi) }
 
@@ -73,7 +59,7 @@ func atan2(y, x float64) float64 { return math.Atan2(y, x) * (180 / math.Pi) }
 // of one of them, so that round angles stay round.
 func wholeSide(s [3]side, i int) ([3]side, error) {
 	j, k := others(i)
-	sin, cos := sinCos(s[k].dir - s[j].dir)
+	sin, cos := geodesy.SinCosDegrees(s[k].dir - s[j].dir)
 	along, across := s[j].size+s[k].size*cos, s[k].size*sin
 	s[i] = side{math.Hypot(along, across), s[j].dir + atan2(-across, -along)}
 	if s[i].size <= rounding*(s[j].size+s[k].size) {
@@ -85,9 +71,9 @@ func wholeSide(s [3]side, i int) ([3]side, error) {
 // twoSizes: all directions known and one length; the sine rule.
 func twoSizes(s [3]side, i, j int) ([3]side, error) {
 	k := 3 - i - j
-	spread, _ := sinCos(s[i].dir - s[j].dir)
-	kj, _ := sinCos(s[k].dir - s[j].dir)
-	ki, _ := sinCos(s[k].dir - s[i].dir)
+	spread, _ := geodesy.SinCosDegrees(s[i].dir - s[j].dir)
+	kj, _ := geodesy.SinCosDegrees(s[k].dir - s[j].dir)
+	ki, _ := geodesy.SinCosDegrees(s[k].dir - s[i].dir)
 	if math.Abs(spread) <= rounding {
 		if s[k].size == 0 || math.Abs(kj) <= rounding {
 			return s, errManySides
@@ -146,7 +132,7 @@ func twoDirections(s [3]side, i, j int) ([3]side, error) {
 // satisfies (x+z)^2 + y^2 = j^2.
 func sizeAndDirection(s [3]side, i, j int) (figures [2][3]side, n int, err error) {
 	k := 3 - i - j
-	sin, cos := sinCos(s[k].dir - s[i].dir)
+	sin, cos := geodesy.SinCosDegrees(s[k].dir - s[i].dir)
 	x, y, r := s[k].size*cos, s[k].size*sin, s[j].size
 	slack, gap := rounding*(s[k].size+r), r-math.Abs(y)
 	if gap < -slack {
