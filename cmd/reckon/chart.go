@@ -30,6 +30,7 @@ func sheetIn(f paint.Format) func(io.Writer, *sim.Engine) error {
 	return func(out io.Writer, e *sim.Engine) error {
 		view, plan := e.View(), e.Plan()
 		plot := picture.PlotOf(&view)
+		plot.Required = atlas.Required(plan)
 		waters, err := atlas.Of(plan, plot.Tracks()...)
 		if err != nil {
 			return err
@@ -38,7 +39,7 @@ func sheetIn(f paint.Format) func(io.Writer, *sim.Engine) error {
 			Title:  plan.Title,
 			Line:   units.DateText(plan.Start) + ", " + units.TimeText(plan.Start) + " to " + units.TimeText(view.Clock),
 			Ground: picture.NewGround(waters), Plot: plot,
-			Facts: picture.FactsOf(&plot, view.WindSet, view.AirLog),
+			Facts: append(picture.FactsOf(&plot, view.WindSet, view.AirLog), picture.TurningPoints(plot.Required)...),
 		}
 		w, h := picture.SheetSize(chartPixels)
 		return paint.Export(out, f, w, h, plan.Title, func(s paint.Surface) { picture.ChartSheet(s, float64(w), float64(h), sheet) })

@@ -1,6 +1,7 @@
 // Package atlas makes the chart of a flight: the coasts and places of its
-// waters, and the lines of equal variation that a chart of its year would
-// print. Nothing in it comes from the world as it is flown.
+// waters, the lines of equal variation that a chart of its year would print,
+// and the required track. Only TruthOf hands on what comes from the world as it
+// is flown.
 package atlas
 
 import (
@@ -14,16 +15,18 @@ import (
 	"stillair/sim/geomag"
 )
 
-// margin is how far the lines of variation reach beyond the coasts, degrees.
-const margin = 3.0
+// margin is how far the lines of variation reach beyond the coasts, degrees:
+// as far as a chart that shows them all does.
+const margin = 9.0
 
 // region is a rectangle of the earth in degrees; east may pass 180.
 type region struct{ south, west, north, east float64 }
 
-// Of is what a chart shows where a plan flies. keep are the lines along which
-// it is expected to go, which key, rose and names keep off.
+// Of is what a chart shows where a plan flies. Key, rose and names keep off the
+// required track and its air plot, and off further lines if any are given.
 func Of(p *sim.Plan, keep ...[]units.Position) (picture.Waters, error) {
-	w := picture.Waters{Keep: keep, Year: p.Start.UTC().Year()}
+	track, air := reckon(p)
+	w := picture.Waters{Keep: append(keep[:len(keep):len(keep)], line(track), air), Year: p.Start.UTC().Year()}
 	start := p.Aircraft.Position
 	r := around(region{start.Lat.Degrees(), start.Lon.Degrees(), start.Lat.Degrees(), start.Lon.Degrees()}, 12)
 	if p.Waters != "" {
@@ -32,7 +35,7 @@ func Of(p *sim.Plan, keep ...[]units.Position) (picture.Waters, error) {
 			return w, err
 		}
 		w.Title, w.Line = data.Title, data.Line
-		w.Coasts, w.Places = coasts(data), places(data)
+		w.Coasts, w.Places = coasts(data), places(data, p.Legs)
 		r = around(bounds(w.Coasts, start), margin)
 	}
 	if p.Field != nil {
@@ -69,6 +72,15 @@ func coasts(w *scenarios.WatersData) []picture.Coast {
 	return out
 }
 
+// line is the required track as a line.
+func line(track []picture.Waypoint) []units.Position {
+	out := make([]units.Position, len(track))
+	for i, w := range track {
+		out[i] = w.At
+	}
+	return out
+}
+
 // ranks say how near one must look for the name of a kind of place.
 var ranks = map[scenarios.PlaceKind]int{
 	scenarios.Port: 0, scenarios.Beacon: 0, scenarios.Chain: 0,
@@ -77,13 +89,39 @@ var ranks = map[scenarios.PlaceKind]int{
 	scenarios.Hill: 3, scenarios.Bay: 3,
 }
 
-func places(w *scenarios.WatersData) []picture.Place {
+// places are the places with their ranks. Where legs lead comes first; a place
+// such as a light with no higher one near it speaks for its island.
+func places(w *scenarios.WatersData, legs []sim.Leg) []picture.Place {
 	out := make([]picture.Place, len(w.Places))
 	for i, p := range w.Places {
 		marked := p.Kind != scenarios.Bay && p.Kind != scenarios.Island
 		out[i] = picture.Place{Name: p.Name, At: p.At, Rank: ranks[p.Kind], Mark: marked}
+		for _, leg := range legs {
+			if leg.Steer == sim.ToPlace && leg.Target == p.At {
+				out[i].Rank = 0
+			}
+		}
+	}
+	for i := range out {
+		if out[i].Rank == 2 && alone(out, i) {
+			out[i].Rank = 1
+		}
 	}
 	return out
+}
+
+// alone says whether no place of a higher rank, or of the same before it, lies
+// within lonely degrees.
+func alone(all []picture.Place, i int) bool {
+	const lonely = 0.45
+	p := all[i]
+	for j, q := range all {
+		near := math.Hypot((p.At.Lat-q.At.Lat).Degrees(), units.WrapHalf(p.At.Lon-q.At.Lon).Degrees()*math.Cos(p.At.Lat.Radians())) < lonely
+		if near && (q.Rank < p.Rank || q.Rank == p.Rank && j < i) {
+			return false
+		}
+	}
+	return true
 }
 
 // variation adds rose and isogonals of the year.

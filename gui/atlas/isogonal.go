@@ -13,7 +13,7 @@ import (
 // away from the poles. isoStep is the interval of the lines, most their number:
 // near a pole, where they crowd, none are drawn.
 const (
-	gridStep = 0.5
+	gridStep = 0.25
 	isoStep  = 0.5
 	most     = 80
 )

@@ -18,9 +18,19 @@ const besideLatitudes = 76
 const outer = 0.4
 
 // spare finds room for a piece of furniture of w by h pixels: wholly free, as
-// near to a corner of the box as can be, inset pixels off its edge. ok is
-// false if there is none in the outer parts of the chart.
+// near to a corner of the box as can be, inset pixels off its edge, off coasts
+// and lines by much if that can be and else by little. ok is false if there is
+// none in the outer parts of the chart.
 func (b *Brush) spare(room *Room, w, h, inset float64) (q paint.Rect, ok bool) {
+	for _, margin := range []float64{26, 14, 4} {
+		if q, ok = b.spareWith(room, w, h, inset, margin*b.K.Symbol()); ok {
+			return q, true
+		}
+	}
+	return q, false
+}
+
+func (b *Brush) spareWith(room *Room, w, h, inset, margin float64) (q paint.Rect, ok bool) {
 	k := b.K.Symbol()
 	in := room.box.Inset(inset)
 	in.H -= b.K.Text(look.TextSmall) * 1.6
@@ -33,7 +43,7 @@ func (b *Brush) spare(room *Room, w, h, inset float64) (q paint.Rect, ok bool) {
 		for x := in.X; x+w <= in.Right(); x += 2 * roomCell {
 			// The corners that are left or low come first between equals.
 			dx, dy := math.Min(x-in.X, in.Right()-w-x+1), math.Min(y-in.Y+1, in.Bottom()-h-y)
-			if d := math.Hypot(dx, dy); d < best && room.none(sums, paint.R(x, y, w, h)) {
+			if d := math.Hypot(dx, dy); d < best && room.none(sums, paint.R(x, y, w, h).Inset(-margin)) {
 				q, best = paint.R(x, y, w, h), d
 			}
 		}

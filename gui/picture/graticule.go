@@ -100,32 +100,42 @@ type gridLabel struct {
 }
 
 // graticuleLabels are laid out before the names of places, which keep off
-// them: longitudes along the foot, latitudes on the side with less coast.
+// them: longitudes along the foot where no coast is, latitudes on the side with
+// less coast, one that would stand on a coast on the other.
 func (b *Brush) graticuleLabels(v View, room *Room) []gridLabel {
 	size, wide := b.K.Text(look.TextSmall), gridRoom*b.K.Symbol()
 	k := b.K.Symbol()
 	var out []gridLabel
-	add := func(x, y float64, a paint.Anchor, text string) {
+	add := func(x, y float64, a paint.Anchor, text string, always bool) bool {
 		w := look.Engraved.Font().Width(text, size)
-		room.Take(paint.R(x-w*float64(a)/2-2, y-size, w+4, size*1.2))
+		box := paint.R(x-w*float64(a)/2-2, y-size, w+4, size*1.2)
+		if !always && !room.Free(box) {
+			return false
+		}
+		room.Take(box)
 		out = append(out, gridLabel{paint.Pt(x, y), a, text})
+		return true
 	}
 	side, anchor, other := v.Box.Right()-8*k, paint.End, v.Box.X
 	strip := paint.R(v.Box.Right()-80*k, v.Box.Y, 80*k, v.Box.H)
-	if left := (paint.Rect{X: v.Box.X, Y: v.Box.Y, W: 80 * k, H: v.Box.H}); room.harm(left) < room.harm(strip) {
+	if left := (paint.Rect{X: v.Box.X, Y: v.Box.Y, W: 80 * k, H: v.Box.H}); room.burden(left) < room.burden(strip) {
 		side, anchor, other = v.Box.X+8*k, paint.Start, v.Box.Right()
 	}
+	opposite := v.Box.X + v.Box.Right() - side
 	room.side = side
 	for _, l := range v.parallels(v.latStep(wide)) {
 		if l.at > v.Box.Y+26*k && l.at < v.Box.Bottom()-26*k-size {
-			add(side, l.at+size*0.35, anchor, units.LatitudeLabel(units.Angle(l.minutes)*units.ArcMinute))
+			text, y := units.LatitudeLabel(units.Angle(l.minutes)*units.ArcMinute), l.at+size*0.35
+			if !add(side, y, anchor, text, false) && !add(opposite, y, paint.End-anchor, text, false) {
+				add(side, y, anchor, text, true)
+			}
 		}
 	}
 	for _, l := range v.meridians(v.step(wide)) {
 		text := units.LongitudeLabel(units.Angle(l.minutes) * units.ArcMinute)
 		half := look.Engraved.Font().Width(text, size) / 2
 		if math.Abs(l.at-side) > half+70*k && math.Abs(l.at-other) > half+8*k && l.at > v.Box.X+half && l.at < v.Box.Right()-half {
-			add(l.at, v.Box.Bottom()-10*k, paint.Middle, text)
+			add(l.at, v.Box.Bottom()-10*k, paint.Middle, text, false)
 		}
 	}
 	return out

@@ -19,8 +19,8 @@ type Coast struct {
 type Place struct {
 	Name string
 	At   units.Position
-	// Rank says how near one must look for the name: 0 always, then from 150,
-	// 400 and 1000 pixels to a degree.
+	// Rank says how near one must look for the name: from 12, 40, 110 or 400
+	// pixels to a degree on.
 	Rank int
 	// Mark is true where a mark stands; without it only the name is written.
 	Mark bool
@@ -101,14 +101,15 @@ func DrawGround(b *Brush, v View, g *Ground) *Room {
 	b.waterLines(v, land)
 	b.land(land)
 	for _, p := range land {
-		room.takeLine(append(p, p[0]), coastHurts)
+		room.takeLine(append(p[:len(p):len(p)], p[0]), coastHurts)
+		room.takeLand(p)
 	}
 	for _, line := range g.waters.Keep {
 		room.TakeLine(v.ToPixels(line))
 	}
 	b.graticule(v)
-	b.isogonals(v, g, room)
 	labels := b.graticuleLabels(v, room)
+	b.isogonals(v, g, room)
 	b.PopClip()
 	b.frame(v)
 	b.PushClip(v.Box)
@@ -227,28 +228,54 @@ func (b *Brush) land(land [][]paint.Point) {
 const mustScale = 80
 
 // rankScale is the scale from which names of a rank show, pixels to a degree.
-var rankScale = [...]float64{0, 150, 400, 1000}
+var rankScale = [...]float64{12, 40, 110, 400}
 
+// places writes the names, high ranks first. Marks of rank 0 always show, others
+// only with their names.
 func (b *Brush) places(v View, g *Ground, room *Room) {
 	k := b.K.Symbol()
+	around := func(at paint.Point) paint.Rect { return paint.R(at.X-6*k, at.Y-6*k, 12*k, 12*k) }
+	mark := func(at paint.Point) {
+		room.Take(around(at))
+		room.marks = append(room.marks, at)
+		b.NamedMark(at, k)
+	}
+	var shown []Place
 	for _, p := range g.waters.Places {
+		if at := v.ToPixel(p.At); p.scale()*k <= v.Scale && v.Box.Contains(at) {
+			shown = append(shown, p)
+			if p.Mark && p.Rank == 0 {
+				mark(at)
+			}
+		}
+	}
+	for _, p := range shown {
 		at := v.ToPixel(p.At)
-		if v.Scale < rankScale[min(max(p.Rank, 0), len(rankScale)-1)]*k || !v.Box.Contains(at) {
+		late := p.Mark && p.Rank > 0
+		if _, worst := room.harm(around(at)); late && worst > coastHurts {
 			continue
 		}
-		size, clear := b.K.Text(16), 2.0
-		must := p.Rank == 0 && v.Scale >= mustScale*k
-		if p.Rank > 1 {
-			size = b.K.Text(14.5)
+		if b.placeName(v, p, at, room) && late {
+			mark(at)
 		}
-		if p.Mark {
-			b.NamedMark(at, k)
-			room.Take(paint.R(at.X-6*k, at.Y-6*k, 12*k, 12*k))
-			clear = 5
-		}
-		b.label(room, label{at: at, clear: clear * k, first: rightOf, must: must, near: true,
-			lines: []words{{p.Name, look.Semibold, size, b.C.Ink}}}, b.C.Sea)
 	}
+}
+
+// scale is the scale from which the place shows, pixels to a degree.
+func (p Place) scale() float64 { return rankScale[min(max(p.Rank, 0), len(rankScale)-1)] }
+
+func (b *Brush) placeName(v View, p Place, at paint.Point, room *Room) bool {
+	k := b.K.Symbol()
+	size, clear := b.K.Text(16), 2.0
+	if p.Rank > 1 {
+		size = b.K.Text(14.5)
+	}
+	if p.Mark {
+		clear = 5
+	}
+	_, ok := b.label(room, label{at: at, clear: clear * k, first: rightOf, must: p.Rank == 0 && v.Scale >= mustScale*k, near: true,
+		lines: []words{{p.Name, look.Semibold, size, b.C.Ink}}}, b.C.Sea)
+	return ok
 }
 
 func (b *Brush) titles(v View, g *Ground, room *Room) {
@@ -262,10 +289,10 @@ func (b *Brush) titles(v View, g *Ground, room *Room) {
 		l.lines = append(l.lines, words{w.Line, look.Regular, b.K.Text(15.5), b.C.Ink2})
 	}
 	// The title stands at the top where most room is, the middle first.
-	for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+	for _, share := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8} {
 		l.at.X = v.Box.X + v.Box.W*share
 		box, anchor := l.box(below, 0)
-		if room.Free(box.Inset(-6)) {
+		if around := box.Inset(-10 * b.K.Symbol()); room.Free(around) && room.ashore(around) == 0 {
 			b.writeLabel(room, l, box, anchor, b.C.Sea)
 			return
 		}
@@ -275,6 +302,10 @@ func (b *Brush) titles(v View, g *Ground, room *Room) {
 // isogonals are dotted, each with its value and year once.
 func (b *Brush) isogonals(v View, g *Ground, room *Room) {
 	k := b.K.Symbol()
+	if v.Scale < leastIsogonal*k {
+		return
+	}
+	var lines [][]paint.Point
 	for _, iso := range g.waters.Isogonals {
 		if d := iso.Value.Degrees(); math.Abs(math.Remainder(d, isogonalStep(v.Scale/k))) > 0.01 {
 			continue
@@ -288,8 +319,16 @@ func (b *Brush) isogonals(v View, g *Ground, room *Room) {
 			}
 		})
 		b.Fill(&p, paint.Alpha(b.C.BrassText, 0.75))
+		lines = append(lines, pts)
+	}
+	for _, pts := range lines { // only now: they do not keep off each other's labels
+		room.takeLine(pts, dotsHurt)
 	}
 }
+
+// leastIsogonal is the scale from which isogonals are drawn, pixels to a
+// degree.
+const leastIsogonal = 10
 
 // isogonalStep is the interval of the lines shown at a scale, degrees.
 func isogonalStep(scale float64) float64 {
@@ -318,7 +357,7 @@ func (b *Brush) isogonalLabel(v View, iso Isogonal, pts []paint.Point, year int,
 	for _, share := range []float64{0.43, 0.3, 0.56, 0.2, 0.7, 0.85} {
 		at, _ := alongLine(seen, lineLength(seen)*share)
 		box := paint.R(at.X-w/2, at.Y-size/2, w, size)
-		if inside.Covers(box) && room.Free(box) {
+		if inside.Covers(box) && room.Free(box) && room.ashore(box) == 0 {
 			b.haloed(at.X, at.Y+size*0.33, text, look.Regular, size, paint.Middle, b.C.BrassText, b.C.Sea)
 			room.Take(box)
 			return box.Inset(-4 * b.K.Symbol())

@@ -142,6 +142,7 @@ func DrawPlot(b *Brush, v View, p *Plot, room *Room) {
 	l := &layer{Brush: b, v: v, p: p, room: room.Clone(), k: b.K.Symbol()}
 	b.PushClip(v.Box)
 	defer b.PopClip()
+	l.pool(v.ToPixel(units.Position(p.Marker)), l.k) // under the lines
 	l.required()
 	parts := p.stretches()
 	for i, s := range parts {
@@ -164,7 +165,7 @@ func DrawPlot(b *Brush, v View, p *Plot, room *Room) {
 
 // tag keeps a label until all lines are drawn.
 func (l *layer) tag(at paint.Point, clear float64, first place, must bool, lines ...words) {
-	if l.v.Box.Contains(at) {
+	if l.v.Box.Contains(at) && (must || l.v.Scale >= rankScale[0]*l.k) {
 		l.tags = append(l.tags, label{at: at, clear: clear * l.k, first: first, must: must, lines: lines})
 	}
 }
@@ -201,14 +202,14 @@ func (l *layer) required() {
 
 // tracks draws air plot and ground track of a stretch, a head on each leg.
 func (l *layer) tracks(s stretch, present bool) {
-	l.legs(s.air, s.legs, look.AirPlot)
+	l.legs(s.air, s.legs, look.AirPlot, -headsApart)
 	for _, i := range s.legs {
 		if i < len(s.air) {
 			at := l.v.ToPixel(s.air[i])
 			l.disc(at.X, at.Y, 3.2*l.k, l.C.Air, none, 0)
 		}
 	}
-	l.legs(s.ground, s.legs, look.GroundTrack)
+	l.legs(s.ground, s.legs, look.GroundTrack, headsApart)
 	a, z := l.v.ToPixel(s.air[len(s.air)-1]), l.v.ToPixel(s.ground[len(s.ground)-1])
 	if present {
 		z = l.v.ToPixel(units.Position(l.p.Marker))
@@ -224,13 +225,17 @@ func (l *layer) wind(a, z paint.Point, kind look.LineKind, at float64) {
 		w.heads = 0
 	}
 	if at == 0.5 {
-		at = visibleMiddle([]paint.Point{a, z}, l.v.Box)
+		at = visibleMiddle([]paint.Point{a, z}, l.v.Box, 0)
 	}
 	l.vector(a, z, w, at)
 	l.room.TakeLine([]paint.Point{a, z})
 }
 
-func (l *layer) legs(line []units.Position, legs []int, kind look.LineKind) {
+// headsApart is how far, as a share of a leg, the heads of air plot and ground
+// track stand from its middle, so that they keep clear of each other.
+const headsApart = 0.07
+
+func (l *layer) legs(line []units.Position, legs []int, kind look.LineKind, aside float64) {
 	pts := l.v.ToPixels(line)
 	w := l.strokeOf(kind, l.k)
 	l.room.TakeLine(pts)
@@ -242,15 +247,16 @@ func (l *layer) legs(line []units.Position, legs []int, kind look.LineKind) {
 	for _, to := range append(append([]int(nil), legs...), len(pts)-1) {
 		to = min(to, len(pts)-1)
 		if to > from && lineLength(pts[from:to+1]) > leastForHeads*l.k {
-			l.heads(pts[from:to+1], w, visibleMiddle(pts[from:to+1], l.v.Box))
+			l.heads(pts[from:to+1], w, visibleMiddle(pts[from:to+1], l.v.Box, aside))
 		}
 		from = to
 	}
 }
 
-// visibleMiddle is the middle of the part of the line that lies in the box, as
-// a share of the line's length; 0.5 if none does.
-func visibleMiddle(pts []paint.Point, box paint.Rect) float64 {
+// visibleMiddle is the middle of the part of the line that lies in the box, or a
+// share of that part aside from it, as a share of the line's length; 0.5 if
+// none does.
+func visibleMiddle(pts []paint.Point, box paint.Rect, aside float64) float64 {
 	from, to, at := math.Inf(1), 0.0, 0.0
 	for i := 1; i < len(pts); i++ {
 		a, b := pts[i-1], pts[i]
@@ -262,7 +268,7 @@ func visibleMiddle(pts []paint.Point, box paint.Rect) float64 {
 	if math.IsInf(from, 1) || at == 0 {
 		return 0.5
 	}
-	return (from + to) / 2 / at
+	return ((from+to)/2 + aside*(to-from)) / at
 }
 
 func (l *layer) truthTrack() {
@@ -333,16 +339,12 @@ func (l *layer) settings() {
 // marker.
 func (l *layer) present() {
 	air, marker := l.v.ToPixel(units.Position(l.p.Air)), l.v.ToPixel(units.Position(l.p.Marker))
-	if t := l.p.Truth; t != nil {
-		at := l.v.ToPixel(t.Position)
-		l.TruthDiamond(at, 0.95*l.k)
-		l.take(at, 10)
-		l.tags = append([]label{{at: at, clear: 11 * l.k, first: belowLeft, must: true,
-			lines: []words{l.bold(look.Text(look.TruePosition), l.C.Verm)}}}, l.tags...)
-	}
 	l.AirCross(air, l.k)
 	l.take(air, 9)
-	l.Marker(marker, l.k, l.p.Heading.Degrees())
+	if l.p.Truth != nil {
+		l.truePosition(l.v.ToPixel(l.p.Truth.Position), marker)
+	}
+	l.pointer(marker, l.k, l.p.Heading.Degrees())
 	l.take(marker, 20)
 	when := units.TimeText(l.p.Clock)
 	ground := label{at: marker, clear: 24 * l.k, first: below, must: true,
@@ -357,6 +359,21 @@ func (l *layer) present() {
 	}
 	first = slices.DeleteFunc(first, func(t label) bool { return !l.v.Box.Contains(t.at) })
 	l.tags = append(first, l.tags...)
+}
+
+// truePosition draws the true position; where the marker stands on it the
+// diamond is drawn round the marker.
+func (l *layer) truePosition(at, marker paint.Point) {
+	clear, size := 11.0, 0.95
+	if at.Dist(marker) < 7*l.k {
+		clear, size = 26, 1.7 // clear of the light
+	}
+	l.TruthDiamond(at, size*l.k)
+	l.take(at, 10)
+	if l.v.Box.Contains(at) {
+		l.tags = append([]label{{at: at, clear: clear * l.k, first: belowLeft, must: true,
+			lines: []words{l.bold(look.Text(look.TruePosition), l.C.Verm)}}}, l.tags...)
+	}
 }
 
 // Rows are the rows of the key that explain this plot.

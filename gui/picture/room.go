@@ -2,6 +2,7 @@ package picture
 
 import (
 	"math"
+	"slices"
 
 	"stillair/gui/look"
 	"stillair/gui/paint"
@@ -13,13 +14,19 @@ type Room struct {
 	box  paint.Rect
 	w, h int
 	used []uint8 // how much it would hurt to write there
+	land []bool  // where land is: a name may stand there, furniture may not
 	side float64 // x at which the latitudes are written
+	// marks are the places of marks with names: none may seem to belong to
+	// another.
+	marks []paint.Point
 }
 
-// What a label does least harm to cross: a coast; never a line or a text.
+// What a label does least harm to cross: the dots of an isogonal, then a coast;
+// never a line or a text.
 const (
-	coastHurts = 1
-	lineHurts  = 6
+	dotsHurt   = 1
+	coastHurts = 2
+	lineHurts  = 8
 )
 
 // roomCell is the side of a cell in pixels.
@@ -29,10 +36,10 @@ const roomCell = 4.0
 func NewRoom(box paint.Rect) *Room {
 	w, h := int(math.Ceil(box.W/roomCell)), int(math.Ceil(box.H/roomCell))
 	w, h = max(w, 1), max(h, 1)
-	return &Room{box: box, w: w, h: h, used: make([]uint8, w*h)}
+	return &Room{box: box, w: w, h: h, used: make([]uint8, w*h), land: make([]bool, w*h)}
 }
 
-// Clone is a copy to go on with.
+// Clone is a copy to go on with; land and marks are shared.
 func (r *Room) Clone() *Room {
 	c := *r
 	c.used = append([]uint8(nil), r.used...)
@@ -78,35 +85,84 @@ func (r *Room) takeLine(pts []paint.Point, hurts uint8) {
 	}
 }
 
-// Free says whether the rectangle lies inside the room with nothing in it.
-func (r *Room) Free(q paint.Rect) bool { return r.box.Covers(q) && r.harm(q) == 0 }
+// takeLand marks the cells whose middle lies in the polygon.
+func (r *Room) takeLand(ring []paint.Point) {
+	cuts := make([][]float64, r.h)
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		if a.Y > b.Y {
+			a, b = b, a
+		}
+		row := func(y float64) int { return int(math.Ceil((y-r.box.Y)/roomCell - 0.5)) }
+		for y := max(0, row(a.Y)); y < min(r.h, row(b.Y)); y++ {
+			mid := r.box.Y + (float64(y)+0.5)*roomCell
+			cuts[y] = append(cuts[y], a.X+(b.X-a.X)*(mid-a.Y)/(b.Y-a.Y))
+		}
+	}
+	for y, xs := range cuts {
+		slices.Sort(xs)
+		for i := 1; i < len(xs); i += 2 {
+			col := func(x float64) int { return max(0, min(r.w, int(math.Ceil((x-r.box.X)/roomCell-0.5)))) }
+			for x := col(xs[i-1]); x < col(xs[i]); x++ {
+				r.land[y*r.w+x] = true
+			}
+		}
+	}
+}
 
-// harm is what writing over the rectangle would cover, for each of its cells.
-func (r *Room) harm(q paint.Rect) float64 {
+// ashore is the part of the rectangle that is land.
+func (r *Room) ashore(q paint.Rect) float64 {
 	x0, y0, x1, y1 := r.cells(q)
 	n := 0
 	for y := y0; y < y1; y++ {
 		for x := x0; x < x1; x++ {
-			n += int(r.used[y*r.w+x])
+			n += b2i(r.land[y*r.w+x])
 		}
 	}
 	return float64(n) / math.Max(1, float64((x1-x0)*(y1-y0)))
 }
 
-// sums are the totals of the cells above and left of each corner of a cell.
+// Free says whether the rectangle lies inside the room with nothing in it.
+func (r *Room) Free(q paint.Rect) bool {
+	_, worst := r.harm(q)
+	return worst == 0 && r.box.Covers(q)
+}
+
+// harm is what writing over the rectangle would cover, for each of its cells,
+// and the worst of them.
+func (r *Room) harm(q paint.Rect) (mean float64, worst uint8) {
+	x0, y0, x1, y1 := r.cells(q)
+	n := 0
+	for y := y0; y < y1; y++ {
+		for _, u := range r.used[y*r.w+x0 : y*r.w+max(x0, x1)] {
+			n += int(u)
+			worst = max(worst, u)
+		}
+	}
+	return float64(n) / math.Max(1, float64((x1-x0)*(y1-y0))), worst
+}
+
+// burden is the mean harm alone.
+func (r *Room) burden(q paint.Rect) float64 {
+	mean, _ := r.harm(q)
+	return mean
+}
+
+// sums count the cells above and left of each corner of a cell in which land,
+// a coast, a line or a text is.
 func (r *Room) sums() []int32 {
 	s := make([]int32, (r.w+1)*(r.h+1))
 	for y := range r.h {
 		row := int32(0)
 		for x := range r.w {
-			row += int32(r.used[y*r.w+x])
+			row += int32(b2i(r.land[y*r.w+x] || r.used[y*r.w+x] > dotsHurt))
 			s[(y+1)*(r.w+1)+x+1] = s[y*(r.w+1)+x+1] + row
 		}
 	}
 	return s
 }
 
-// none says whether no cell of the rectangle is used, by the sums.
+// none says whether no cell of the rectangle is used or land, by the sums.
 func (r *Room) none(s []int32, q paint.Rect) bool {
 	x0, y0, x1, y1 := r.cells(q)
 	n := r.w + 1
@@ -186,48 +242,119 @@ func (l *label) box(p place, gap float64) (paint.Rect, paint.Anchor) {
 	return paint.R(l.at.X-diag-w, l.at.Y+diag, w, h), paint.End
 }
 
-// label finds the first free place round the point, nearest first, writes the
-// label there and takes the place. It says where; a label without a place is
-// left out (a touch shows it), unless it must be written.
-func (b *Brush) label(r *Room, l label, halo colour) (paint.Rect, bool) {
-	k := b.K.Symbol()
-	var best paint.Rect
-	var bestAnchor paint.Anchor
-	least := math.Inf(1)
-	in := r.box.Inset(6 * k)
-	gaps := []float64{5, 14, 26, 40, 60}
-	if l.near {
-		gaps = gaps[:3]
-	} else if !l.must {
-		gaps = gaps[:4]
+// candidate is a box in which a label may stand, gap from its point.
+type candidate struct {
+	box    paint.Rect
+	anchor paint.Anchor
+	gap    float64
+}
+
+// withRoom is the box with what must be free round it: more at its far ends than
+// above, for two labels in a row read as one.
+func (c candidate) withRoom(k float64) paint.Rect {
+	q := c.box.Inset(-2 * k)
+	const end = 6
+	if c.anchor != paint.Start {
+		q.X, q.W = q.X-end*k, q.W+end*k
 	}
-	for _, gap := range gaps {
-		for i := -1; i < int(placeCount); i++ {
-			p := l.first
-			if i >= 0 {
-				p = place(i)
-			}
-			box, anchor := l.box(p, gap*k)
-			if anchor == paint.Middle { // above and below it may stand aside a little
-				to := math.Max(in.X, math.Min(box.X, in.Right()-box.W))
-				box.X += math.Max(-0.45*box.W, math.Min(0.45*box.W, to-box.X))
-			}
-			if !in.Covers(box) {
-				continue
-			}
-			harm := r.harm(box.Inset(-2 * k))
-			if harm == 0 {
-				return b.writeLabel(r, l, box, anchor, halo), true
-			}
-			if harm < least-0.02 {
-				best, bestAnchor, least = box, anchor, harm
-			}
+	if c.anchor != paint.End {
+		q.W += end * k
+	}
+	return q
+}
+
+// gaps are the distances of a label from what is drawn at its point, tried one
+// after the other, pixels at scale 1; the last two only for what must be
+// written. A label rather stands across an isogonal than dotsCost farther off.
+var gaps = []float64{5, 14, 26, 40, 60}
+
+const dotsCost = 15
+
+// candidates are the boxes to try, nearest first: at each distance the first
+// place, the eight, and those above and below moved aside.
+func (l *label) candidates(in paint.Rect, k float64) (out []candidate) {
+	tried := gaps
+	if l.near || !l.must {
+		tried = gaps[:3]
+	}
+	add := func(p place, gap, aside float64) {
+		box, anchor := l.box(p, gap*k)
+		box.X += aside * box.W
+		if anchor == paint.Middle { // near the edge it stands aside as it must
+			to := math.Max(in.X, math.Min(box.X, in.Right()-box.W))
+			box.X += math.Max(-0.45*box.W, math.Min(0.45*box.W, to-box.X))
+		}
+		if in.Covers(box) {
+			out = append(out, candidate{box, anchor, gap})
 		}
 	}
-	if !l.must || math.IsInf(least, 1) {
+	for _, gap := range tried {
+		add(l.first, gap, 0)
+		for p := range placeCount {
+			add(p, gap, 0)
+		}
+		for _, aside := range []float64{-0.22, 0.22, -0.4, 0.4} {
+			add(below, gap, aside)
+			add(above, gap, aside)
+		}
+	}
+	return out
+}
+
+// mistaken says whether the box stands nearer to another mark than to the
+// label's own.
+func (r *Room) mistaken(l *label, box paint.Rect) bool {
+	if !l.near {
+		return false
+	}
+	own := distanceTo(box, l.at)
+	for _, m := range r.marks {
+		if m != l.at && distanceTo(box, m) <= own {
+			return true
+		}
+	}
+	return false
+}
+
+// distanceTo is the distance of a point from a rectangle.
+func distanceTo(r paint.Rect, p paint.Point) float64 {
+	dx := math.Max(0, math.Max(r.X-p.X, p.X-r.Right()))
+	dy := math.Max(0, math.Max(r.Y-p.Y, p.Y-r.Bottom()))
+	return math.Hypot(dx, dy)
+}
+
+// label finds the best free place round the point, writes the label there and
+// takes the place. It says where; a label without a place is left out (a touch
+// shows it), unless it must be written.
+func (b *Brush) label(r *Room, l label, halo colour) (paint.Rect, bool) {
+	k := b.K.Symbol()
+	var best candidate
+	least := math.Inf(1)
+	for _, c := range l.candidates(r.box.Inset(6*k), k) {
+		if c.gap >= least {
+			break // what follows is no nearer
+		}
+		if r.mistaken(&l, c.box) {
+			continue
+		}
+		mean, worst := r.harm(c.withRoom(k))
+		cost := c.gap
+		switch {
+		case worst > dotsHurt && !l.must:
+			continue
+		case worst > dotsHurt:
+			cost += 1000 * mean
+		case worst == dotsHurt:
+			cost += dotsCost
+		}
+		if cost < least {
+			best, least = c, cost
+		}
+	}
+	if math.IsInf(least, 1) {
 		return paint.Rect{}, false
 	}
-	return b.writeLabel(r, l, best, bestAnchor, halo), true
+	return b.writeLabel(r, l, best.box, best.anchor, halo), true
 }
 
 func (b *Brush) writeLabel(r *Room, l label, box paint.Rect, a paint.Anchor, halo colour) paint.Rect {

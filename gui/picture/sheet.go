@@ -53,13 +53,17 @@ func ChartSheet(s paint.Surface, w, h float64, sheet Sheet) {
 	DrawPlot(b, view, &sheet.Plot, room)
 	x := w - edge - side
 	key := Key(b, x, top, rows)
-	b.facts(x, key.Bottom()+k.Px(24), side, sheet.Facts)
+	b.facts(x, key.Bottom()+k.Px(24), side, foot, sheet.Facts)
 }
 
-// facts writes each name over its value, until the page ends.
-func (b *Brush) facts(x, y, w float64, facts []Fact) {
+// facts writes each name over its value, as many as there is room for down to
+// the foot.
+func (b *Brush) facts(x, y, w, foot float64, facts []Fact) {
 	name, value := b.K.Text(look.TextSmall), b.K.Text(look.TextBody)
 	for _, f := range facts {
+		if y+name*1.4+value*1.5 > foot {
+			return
+		}
 		b.line(paint.Pt(x, y), paint.Pt(x+w, y), b.K.Hair(), b.C.Line)
 		b.write(x, y+name*1.4, f.Name, look.Regular, name, paint.Start, b.C.Ink2)
 		b.write(x, y+name*1.4+value*1.25, f.Value, look.Semibold, value, paint.Start, b.C.Ink)
@@ -77,4 +81,15 @@ func FactsOf(p *Plot, wind units.Wind, airMiles units.Length) []Fact {
 		{look.Text(look.WindSetTitle), wind.String()},
 		{look.Text(look.AirLogCounter), units.DistanceText(airMiles)},
 	}
+}
+
+// TurningPoints are the turning points of the required track as facts.
+func TurningPoints(required []Waypoint) []Fact {
+	var out []Fact
+	for _, w := range required {
+		if w.Label != "" {
+			out = append(out, Fact{w.Label, w.At.String()})
+		}
+	}
+	return out
 }

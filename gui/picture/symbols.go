@@ -55,9 +55,19 @@ func (b *Brush) TurningPoint(p paint.Point, k float64) {
 // Marker is the ground position: a pool of lamp light, a brass disc and an
 // arrow in the direction of the heading.
 func (b *Brush) Marker(p paint.Point, k, heading float64) {
+	b.pool(p, k)
+	b.pointer(p, k, heading)
+}
+
+// pool is the lamp light under the marker.
+func (b *Brush) pool(p paint.Point, k float64) {
 	for i, r := range [3]float64{34, 25, 17} {
 		b.disc(p.X, p.Y, r*k, paint.Alpha(b.C.BrassHi, b.C.Pool[i]), none, 0)
 	}
+}
+
+// pointer is the marker without its light.
+func (b *Brush) pointer(p paint.Point, k, heading float64) {
 	at := func(r float64) paint.Point { return paint.Polar(p.X, p.Y, r*k, heading) }
 	shoulder := at(17)
 	b.line(at(9), shoulder, 3*k, b.C.Ink)
