@@ -26,7 +26,8 @@ type region struct{ south, west, north, east float64 }
 // required track and its air plot, and off further lines if any are given.
 func Of(p *sim.Plan, keep ...[]units.Position) (picture.Waters, error) {
 	track, air := reckon(p)
-	w := picture.Waters{Keep: append(keep[:len(keep):len(keep)], line(track), air), Year: p.Start.UTC().Year()}
+	required := line(track)
+	w := picture.Waters{Keep: append(keep[:len(keep):len(keep)], required, air), Points: required, Year: p.Start.UTC().Year()}
 	start := p.Aircraft.Position
 	r := around(region{start.Lat.Degrees(), start.Lon.Degrees(), start.Lat.Degrees(), start.Lon.Degrees()}, 12)
 	if p.Waters != "" {

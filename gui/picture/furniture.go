@@ -55,36 +55,75 @@ func (b *Brush) spareWith(room *Room, w, h, inset, margin float64) (q paint.Rect
 // furniture may take.
 const widest = 0.4
 
-func (b *Brush) fits(room *Room, w, h float64) bool {
-	return w < widest*room.box.W && h < widest*room.box.H
+// piece is one piece of furniture: its size, how far off the edge it stands,
+// and how it is drawn into its rectangle.
+type piece struct {
+	w, h, inset float64
+	draw        func(q paint.Rect)
 }
 
-// key draws the key where nothing else is.
-func (b *Brush) key(g *Ground, room *Room) {
+// furniture draws key, rose and scale bar where nothing else is: in the first
+// order, of those tried, that finds room for most of them.
+func (b *Brush) furniture(v View, g *Ground, room *Room) {
+	pieces := [3]piece{b.keyPiece(g), b.rosePiece(g), b.scalePiece(v)}
+	var best [3]paint.Rect
+	most, wanted := -1, 0
+	for i := range pieces {
+		p := &pieces[i]
+		if p.w > widest*room.box.W || p.h > widest*room.box.H {
+			p.draw = nil
+		}
+		wanted += b2i(p.draw != nil)
+	}
+	for _, order := range [][3]int{{0, 1, 2}, {1, 0, 2}, {2, 1, 0}} {
+		var at [3]paint.Rect
+		found, try := 0, room.Clone()
+		for _, i := range order {
+			p := pieces[i]
+			if p.draw == nil {
+				continue
+			}
+			if q, ok := b.spare(try, p.w, p.h, p.inset); ok {
+				at[i] = q
+				try.Take(q)
+				found++
+			}
+		}
+		if found > most {
+			best, most = at, found
+		}
+		if most == wanted {
+			break
+		}
+	}
+	for i, q := range best {
+		if q.W > 0 {
+			room.Take(q)
+			pieces[i].draw(q)
+		}
+	}
+}
+
+// keyPiece is the key, on charts that have room for it.
+func (b *Brush) keyPiece(g *Ground) (p piece) {
 	if len(g.waters.Key) == 0 || b.K.Small() {
-		return
+		return p
 	}
 	w, h, _, _ := b.keySize(g.waters.Key)
-	if !b.fits(room, w, h) {
-		return
-	}
-	if q, ok := b.spare(room, w, h, b.K.Px(24)); ok {
-		room.Take(Key(b, math.Round(q.X), math.Round(q.Y), g.waters.Key))
-	}
+	return piece{w, h, b.K.Px(24), func(q paint.Rect) { Key(b, math.Round(q.X), math.Round(q.Y), g.waters.Key) }}
 }
 
-// rose is the compass rose: a true ring, inside it the magnetic ring turned by
-// the variation.
-func (b *Brush) rose(g *Ground, room *Room) {
+// rosePiece is the compass rose: a true ring, inside it the magnetic ring
+// turned by the variation.
+func (b *Brush) rosePiece(g *Ground) (p piece) {
+	if g.waters.Rose == nil || b.K.Small() {
+		return p
+	}
 	r := b.K.Px(84)
 	w, h := 2.1*r, 2.3*r+b.K.Px(24)
-	if g.waters.Rose == nil || b.K.Small() || !b.fits(room, w, h) {
-		return
-	}
-	if q, ok := b.spare(room, w, h, b.K.Px(24)); ok {
+	return piece{w, h, b.K.Px(24), func(q paint.Rect) {
 		CompassRose(b, q.X+w/2, q.Y+1.25*r, r, *g.waters.Rose, g.waters.Year)
-		room.Take(q)
-	}
+	}}
 }
 
 // CompassRose draws a rose of radius r with the variation and its year under
@@ -121,8 +160,8 @@ func milesToDegree(lat units.Angle) float64 {
 	return units.Length(float64(geodesy.PrimeVerticalRadius(lat)) * math.Cos(lat.Radians()) * math.Pi / 180).NM()
 }
 
-// scaleBar draws a bar of sea miles, true at the latitude of the middle.
-func (b *Brush) scaleBar(v View, room *Room) {
+// scalePiece is a bar of sea miles, true at the latitude of the middle.
+func (b *Brush) scalePiece(v View) (p piece) {
 	k, size := b.K.Symbol(), b.K.Text(14)
 	perMile := v.Scale / milesToDegree(v.Centre.Lat)
 	miles := 1.0
@@ -132,17 +171,16 @@ func (b *Brush) scaleBar(v View, room *Room) {
 		}
 	}
 	w := miles * perMile
-	if w > v.Box.W/2 {
-		return
-	}
 	text := look.Textf(look.ScaleAt, units.LatitudeLabel(roundMinute(v.Centre.Lat)))
 	tall, long := size*2.6+6*k, math.Max(w+size*3, look.Regular.Font().Width(text, size))
-	q, ok := b.spare(room, long, tall, 18*k)
-	if !ok {
-		return
-	}
-	room.Take(q.Inset(-4 * k))
-	x, y := math.Round(q.X+size), math.Round(q.Y+size*1.3)
+	return piece{long, tall, 18 * k, func(q paint.Rect) {
+		b.scaleBar(math.Round(q.X+size), math.Round(q.Y+size*1.3), w, miles, text, size)
+	}}
+}
+
+// scaleBar draws the bar, w pixels for so many miles, from (x, y) to the right.
+func (b *Brush) scaleBar(x, y, w, miles float64, text string, size float64) {
+	k := b.K.Symbol()
 	for i := range 4 {
 		fill := b.C.Card
 		if i%2 == 0 {

@@ -44,6 +44,8 @@ type Waters struct {
 	// Keep are lines that title, key, rose, scale and names keep off:
 	// where the flight will go.
 	Keep [][]units.Position
+	// Points will have labels of their own: no name may seem to be theirs.
+	Points []units.Position
 }
 
 // Ground is Waters made ready for drawing: latitudes projected once.
@@ -107,6 +109,9 @@ func DrawGround(b *Brush, v View, g *Ground) *Room {
 	for _, line := range g.waters.Keep {
 		room.TakeLine(v.ToPixels(line))
 	}
+	for _, p := range g.waters.Points {
+		room.marks = append(room.marks, v.ToPixel(p))
+	}
 	b.graticule(v)
 	labels := b.graticuleLabels(v, room)
 	b.isogonals(v, g, room)
@@ -114,9 +119,7 @@ func DrawGround(b *Brush, v View, g *Ground) *Room {
 	b.frame(v)
 	b.PushClip(v.Box)
 	b.titles(v, g, room)
-	b.key(g, room)
-	b.rose(g, room)
-	b.scaleBar(v, room)
+	b.furniture(v, g, room)
 	b.places(v, g, room)
 	for _, l := range labels {
 		b.haloed(l.at.X, l.at.Y, l.text, look.Engraved, b.K.Text(look.TextSmall), l.anchor, b.C.Ink2, b.C.Sea)
@@ -223,9 +226,9 @@ func (b *Brush) land(land [][]paint.Point) {
 	b.Stroke(&p, paint.Pen{Width: 1.6 * b.K.Symbol()}, b.C.Ink)
 }
 
-// mustScale is the scale from which the names of rank 0 are always written,
+// keenScale is the scale from which the names of rank 0 may cover a little,
 // pixels to a degree.
-const mustScale = 80
+const keenScale = 80
 
 // rankScale is the scale from which names of a rank show, pixels to a degree.
 var rankScale = [...]float64{12, 40, 110, 400}
@@ -234,7 +237,7 @@ var rankScale = [...]float64{12, 40, 110, 400}
 // only with their names.
 func (b *Brush) places(v View, g *Ground, room *Room) {
 	k := b.K.Symbol()
-	around := func(at paint.Point) paint.Rect { return paint.R(at.X-6*k, at.Y-6*k, 12*k, 12*k) }
+	around := func(at paint.Point) paint.Rect { return paint.R(at.X-5*k, at.Y-5*k, 10*k, 10*k) }
 	mark := func(at paint.Point) {
 		room.Take(around(at))
 		room.marks = append(room.marks, at)
@@ -273,7 +276,7 @@ func (b *Brush) placeName(v View, p Place, at paint.Point, room *Room) bool {
 	if p.Mark {
 		clear = 5
 	}
-	_, ok := b.label(room, label{at: at, clear: clear * k, first: rightOf, must: p.Rank == 0 && v.Scale >= mustScale*k, near: true,
+	_, ok := b.label(room, label{at: at, clear: clear * k, first: rightOf, keen: p.Rank == 0 && v.Scale >= keenScale*k,
 		lines: []words{{p.Name, look.Semibold, size, b.C.Ink}}}, b.C.Sea)
 	return ok
 }

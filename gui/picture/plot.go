@@ -165,18 +165,24 @@ func DrawPlot(b *Brush, v View, p *Plot, room *Room) {
 
 // tag keeps a label until all lines are drawn.
 func (l *layer) tag(at paint.Point, clear float64, first place, must bool, lines ...words) {
-	if l.v.Box.Contains(at) && (must || l.v.Scale >= rankScale[0]*l.k) {
-		l.tags = append(l.tags, label{at: at, clear: clear * l.k, first: first, must: must, lines: lines})
+	l.add(label{at: at, clear: clear * l.k, first: first, must: must, lines: lines})
+}
+
+func (l *layer) add(t label) {
+	if l.v.Box.Contains(t.at) && (t.must || l.v.Scale >= rankScale[0]*l.k) {
+		l.tags = append(l.tags, t)
 	}
 }
 
 func (l *layer) bold(s string, c colour) words { return words{s, look.Bold, l.K.Text(16), c} }
 func (l *layer) second(s string) words         { return words{s, look.Regular, l.K.Text(15), l.C.Ink2} }
 
-// take keeps labels off a symbol of radius r.
+// take keeps labels off a symbol of radius r, and those of others from standing
+// beside it.
 func (l *layer) take(p paint.Point, r float64) {
 	r *= l.k
 	l.room.Take(paint.R(p.X-r, p.Y-r, 2*r, 2*r))
+	l.room.marks = append(l.room.marks, p)
 }
 
 func (l *layer) required() {
@@ -196,7 +202,7 @@ func (l *layer) required() {
 		}
 		l.TurningPoint(pts[i], l.k)
 		l.take(pts[i], 6)
-		l.tag(pts[i], 6, rightOf, false, l.bold(w.Label, l.C.Ink))
+		l.add(label{at: pts[i], clear: 6 * l.k, first: rightOf, far: true, lines: []words{l.bold(w.Label, l.C.Ink)}})
 	}
 }
 

@@ -16,8 +16,8 @@ type Room struct {
 	used []uint8 // how much it would hurt to write there
 	land []bool  // where land is: a name may stand there, furniture may not
 	side float64 // x at which the latitudes are written
-	// marks are the places of marks with names: none may seem to belong to
-	// another.
+	// marks are the points that have labels: no label may seem to belong to
+	// another point than its own.
 	marks []paint.Point
 }
 
@@ -39,10 +39,10 @@ func NewRoom(box paint.Rect) *Room {
 	return &Room{box: box, w: w, h: h, used: make([]uint8, w*h), land: make([]bool, w*h)}
 }
 
-// Clone is a copy to go on with; land and marks are shared.
+// Clone is a copy to go on with; land is shared.
 func (r *Room) Clone() *Room {
 	c := *r
-	c.used = append([]uint8(nil), r.used...)
+	c.used, c.marks = slices.Clone(r.used), slices.Clone(r.marks)
 	return &c
 }
 
@@ -183,8 +183,9 @@ type label struct {
 	clear float64 // radius of what is drawn at the point
 	lines []words
 	first place // the place to try first
-	near  bool  // only near its point: others might be taken for it
-	must  bool  // drawn even where nothing is free, where it covers least
+	far   bool  // may stand farther off than others
+	keen  bool  // may also cover a little where nothing is free
+	must  bool  // drawn whatever it covers, where that is least
 }
 
 // place is one of the eight places round a point.
@@ -264,21 +265,42 @@ func (c candidate) withRoom(k float64) paint.Rect {
 }
 
 // gaps are the distances of a label from what is drawn at its point, tried one
-// after the other, pixels at scale 1; the last two only for what must be
-// written. A label rather stands across an isogonal than dotsCost farther off.
+// after the other, pixels at scale 1; the last two for what may stand far off.
+// A label rather stands across an isogonal than dotsCost farther off.
 var gaps = []float64{5, 14, 26, 40, 60}
 
-const dotsCost = 15
+const (
+	dotsCost     = 15
+	mistakenCost = 300
+	coverCost    = 1000 // if all of it lay on the worst
+	freeCost     = 60   // all above lies on something or by another's point
+	keenCost     = 250
+)
+
+// limit is the cost from which the label is left out.
+func (l *label) limit() float64 {
+	switch {
+	case l.must:
+		return math.Inf(1)
+	case l.keen:
+		return keenCost
+	}
+	return freeCost
+}
 
 // candidates are the boxes to try, nearest first: at each distance the first
 // place, the eight, and those above and below moved aside.
 func (l *label) candidates(in paint.Rect, k float64) (out []candidate) {
-	tried := gaps
-	if l.near || !l.must {
-		tried = gaps[:3]
+	tried := gaps[:3]
+	switch {
+	case l.must || l.keen:
+		tried = gaps
+	case l.far:
+		tried = gaps[:4]
 	}
 	add := func(p place, gap, aside float64) {
-		box, anchor := l.box(p, gap*k)
+		// Never so near that the cells of its own symbol are in the way.
+		box, anchor := l.box(p, math.Max(gap*k, roomCell+2*k))
 		box.X += aside * box.W
 		if anchor == paint.Middle { // near the edge it stands aside as it must
 			to := math.Max(in.X, math.Min(box.X, in.Right()-box.W))
@@ -302,14 +324,11 @@ func (l *label) candidates(in paint.Rect, k float64) (out []candidate) {
 }
 
 // mistaken says whether the box stands nearer to another mark than to the
-// label's own.
-func (r *Room) mistaken(l *label, box paint.Rect) bool {
-	if !l.near {
-		return false
-	}
+// label's own; marks within same pixels of it are one with it.
+func (r *Room) mistaken(l *label, box paint.Rect, same float64) bool {
 	own := distanceTo(box, l.at)
 	for _, m := range r.marks {
-		if m != l.at && distanceTo(box, m) <= own {
+		if distanceTo(box, m) <= own && m.Dist(l.at) > same {
 			return true
 		}
 	}
@@ -329,29 +348,26 @@ func distanceTo(r paint.Rect, p paint.Point) float64 {
 func (b *Brush) label(r *Room, l label, halo colour) (paint.Rect, bool) {
 	k := b.K.Symbol()
 	var best candidate
-	least := math.Inf(1)
+	limit := l.limit()
+	least := limit
 	for _, c := range l.candidates(r.box.Inset(6*k), k) {
 		if c.gap >= least {
 			break // what follows is no nearer
 		}
-		if r.mistaken(&l, c.box) {
-			continue
-		}
-		mean, worst := r.harm(c.withRoom(k))
 		cost := c.gap
-		switch {
-		case worst > dotsHurt && !l.must:
-			continue
-		case worst > dotsHurt:
-			cost += 1000 * mean
-		case worst == dotsHurt:
+		if mean, worst := r.harm(c.withRoom(k)); worst > dotsHurt {
+			cost += coverCost * mean
+		} else if worst == dotsHurt {
 			cost += dotsCost
+		}
+		if cost < least && r.mistaken(&l, c.box, 8*k) {
+			cost += mistakenCost
 		}
 		if cost < least {
 			best, least = c, cost
 		}
 	}
-	if math.IsInf(least, 1) {
+	if least >= limit {
 		return paint.Rect{}, false
 	}
 	return b.writeLabel(r, l, best.box, best.anchor, halo), true
