@@ -59,7 +59,7 @@ func reckon(p *sim.Plan) (track []picture.Waypoint, air []units.Position) {
 		if !r.leg(&p.Legs[i]) {
 			break
 		}
-		eta := p.Start.Add(time.Duration(r.elapsed * float64(time.Second)))
+		eta := p.Start.Add(time.Duration(math.Round(r.elapsed)) * time.Second)
 		track = append(track, picture.Waypoint{At: r.ground, Label: letter(i) + " " + units.TimeText(eta)})
 		air = append(air, r.air)
 	}

@@ -183,6 +183,45 @@ func thin(pts []paint.Point, d float64) []paint.Point {
 	return out
 }
 
+// straightened leaves out points that lie within tol of the line through those
+// kept: a leg flown straight becomes one piece, however many points were
+// recorded on it. From each point kept, the directions are followed in which all
+// points since would still be passed within tol; the last point before one that
+// leaves them, or that turns back, is the next one kept.
+func straightened(pts []paint.Point, tol float64) []paint.Point {
+	if len(pts) < 3 {
+		return pts
+	}
+	cross := func(u, v paint.Point) float64 { return u.X*v.Y - u.Y*v.X }
+	out := pts[:1:1]
+	var lo, hi paint.Point
+	far := 0.0 // the farthest since the last point kept; 0: no direction yet
+	for i := 1; i < len(pts); i++ {
+		a := out[len(out)-1]
+		v := paint.Pt(pts[i].X-a.X, pts[i].Y-a.Y)
+		d := math.Hypot(v.X, v.Y)
+		if far > 0 && (cross(lo, v) < 0 || cross(v, hi) < 0 || d < far-tol) {
+			out = append(out, pts[i-1])
+			far = 0
+			v = paint.Pt(pts[i].X-pts[i-1].X, pts[i].Y-pts[i-1].Y)
+			d = math.Hypot(v.X, v.Y)
+		}
+		if d <= tol {
+			continue
+		}
+		n := paint.Pt(-v.Y/d*tol, v.X/d*tol)
+		l, h := v.Add(-n.X, -n.Y), v.Add(n.X, n.Y)
+		if far == 0 || cross(lo, l) > 0 {
+			lo = l
+		}
+		if far == 0 || cross(h, hi) > 0 {
+			hi = h
+		}
+		far = math.Max(far, d)
+	}
+	return append(out, pts[len(pts)-1])
+}
+
 // waterLines draws each line as two wide strokes, the water's colour and then
 // that of the sea inside it. Colours are opaque, so that the coast may be drawn
 // in short pieces, which the rasterizer is quicker with.

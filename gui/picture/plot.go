@@ -237,6 +237,9 @@ func (l *layer) wind(a, z paint.Point, kind look.LineKind, at float64) {
 	l.room.TakeLine([]paint.Point{a, z})
 }
 
+// onLine is how far a point may lie off the line that is drawn for it, pixels.
+const onLine = 0.2
+
 // headsApart is how far, as a share of a leg, the heads of air plot and ground
 // track stand from its middle, so that they keep clear of each other.
 const headsApart = 0.07
@@ -244,11 +247,11 @@ const headsApart = 0.07
 func (l *layer) legs(line []units.Position, legs []int, kind look.LineKind, aside float64) {
 	pts := l.v.ToPixels(line)
 	w := l.strokeOf(kind, l.k)
-	l.room.TakeLine(pts)
-	heads := w.heads
-	w.heads = 0
-	l.course(thin(append([]paint.Point(nil), pts...), 0.5), w, 0)
-	w.heads = heads
+	drawn := straightened(thin(pts, 0.5), onLine)
+	l.room.TakeLine(drawn)
+	bare := w
+	bare.heads = 0
+	l.course(drawn, bare, 0)
 	from := 0
 	for _, to := range append(append([]int(nil), legs...), len(pts)-1) {
 		to = min(to, len(pts)-1)
@@ -281,8 +284,8 @@ func (l *layer) truthTrack() {
 	if l.p.Truth == nil || len(l.p.Truth.Track) < 2 {
 		return
 	}
-	pts := l.v.ToPixels(l.p.Truth.Track)
-	l.course(thin(pts, 0.5), l.strokeOf(look.TrueTrack, l.k), 0)
+	pts := straightened(thin(l.v.ToPixels(l.p.Truth.Track), 0.5), onLine)
+	l.course(pts, l.strokeOf(look.TrueTrack, l.k), 0)
 	l.room.TakeLine(pts)
 }
 
