@@ -46,6 +46,7 @@ func DrawPlot(b *Brush, v View, p *Plot, room *Room) {
 	l.settings()
 	l.present()
 	for _, t := range l.tags {
+		t.held = p.Held
 		l.label(l.room, t, l.C.Sea)
 	}
 }
@@ -57,6 +58,9 @@ func (l *layer) tag(at paint.Point, clear float64, first place, must bool, lines
 
 func (l *layer) add(t label) {
 	if l.v.Box.Contains(t.at) && (t.must || l.v.Scale >= rankScale[0]*l.k) {
+		if t.key == "" {
+			t.key = t.lines[0].text
+		}
 		l.tags = append(l.tags, t)
 	}
 }
@@ -243,14 +247,14 @@ func (l *layer) present() {
 	l.pointer(marker, l.k, l.p.Heading.Degrees())
 	l.take(marker, 20)
 	when := units.TimeText(l.p.Clock)
-	ground := label{at: marker, clear: 24 * l.k, first: below, must: true,
+	ground := label{at: marker, clear: 24 * l.k, first: below, must: true, key: "ground",
 		lines: []words{l.bold(look.Textf(look.GroundShort, when), l.C.Ink)}}
 	if !l.K.Small() {
 		ground.lines = append(ground.lines, l.second(units.Position(l.p.Marker).String()))
 	}
 	first := []label{ground}
 	if air.Dist(marker) > 20*l.k {
-		first = append(first, label{at: air, clear: 9 * l.k, first: above,
+		first = append(first, label{at: air, clear: 9 * l.k, first: above, key: "air",
 			lines: []words{l.bold(look.Textf(look.AirShort, when), l.C.Ink)}})
 	}
 	first = slices.DeleteFunc(first, func(t label) bool { return !l.v.Box.Contains(t.at) })
@@ -267,7 +271,7 @@ func (l *layer) truePosition(at, marker paint.Point) {
 	l.TruthDiamond(at, size*l.k)
 	l.take(at, 10)
 	if l.v.Box.Contains(at) {
-		l.tags = append([]label{{at: at, clear: clear * l.k, first: belowLeft, must: true,
+		l.tags = append([]label{{at: at, clear: clear * l.k, first: belowLeft, must: true, key: "true",
 			lines: []words{l.bold(look.Text(look.TruePosition), l.C.Verm)}}}, l.tags...)
 	}
 }

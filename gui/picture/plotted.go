@@ -52,6 +52,10 @@ type Plot struct {
 	Air     units.AirPosition
 	Ground  units.GroundPosition // where air position and wind lead
 	Marker  units.GroundPosition // where the marker stands
+
+	// Held, handed in with each frame, keeps labels from jumping; nil in a
+	// single picture.
+	Held *Held
 }
 
 // PlotOf takes from a view what the chart shows of it.

@@ -186,6 +186,32 @@ type label struct {
 	far   bool  // may stand farther off than others
 	keen  bool  // may also cover a little where nothing is free
 	must  bool  // drawn whatever it covers, where that is least
+	key   string
+	held  *Held // where labels stood before, nil if that does not matter
+}
+
+// Held remembers where the labels of a plot stand, so that from frame to frame
+// they stay there as long as that is nearly the best place. The zero value is
+// ready.
+type Held struct{ at map[string]int }
+
+// stood says whether the label stood at this candidate.
+func (h *Held) stood(key string, id int) bool {
+	if h == nil {
+		return false
+	}
+	at, ok := h.at[key]
+	return ok && at == id
+}
+
+func (h *Held) keep(key string, id int) {
+	if h == nil {
+		return
+	}
+	if h.at == nil {
+		h.at = map[string]int{}
+	}
+	h.at[key] = id
 }
 
 // place is one of the eight places round a point.
@@ -248,6 +274,7 @@ type candidate struct {
 	box    paint.Rect
 	anchor paint.Anchor
 	gap    float64
+	id     int // its number among those of the label
 }
 
 // withRoom is the box with what must be free round it: more at its far ends than
@@ -275,6 +302,7 @@ const (
 	coverCost    = 1000 // if all of it lay on the worst
 	freeCost     = 60   // all above lies on something or by another's point
 	keenCost     = 250
+	stayBonus    = 40 // for where it stood before
 )
 
 // limit is the cost from which the label is left out.
@@ -298,7 +326,9 @@ func (l *label) candidates(in paint.Rect, k float64) (out []candidate) {
 	case l.far:
 		tried = gaps[:4]
 	}
+	id := 0
 	add := func(p place, gap, aside float64) {
+		id++
 		// Never so near that the cells of its own symbol are in the way.
 		box, anchor := l.box(p, math.Max(gap*k, roomCell+2*k))
 		box.X += aside * box.W
@@ -307,7 +337,7 @@ func (l *label) candidates(in paint.Rect, k float64) (out []candidate) {
 			box.X += math.Max(-0.45*box.W, math.Min(0.45*box.W, to-box.X))
 		}
 		if in.Covers(box) {
-			out = append(out, candidate{box, anchor, gap})
+			out = append(out, candidate{box, anchor, gap, id})
 		}
 	}
 	for _, gap := range tried {
@@ -351,10 +381,13 @@ func (b *Brush) label(r *Room, l label, halo colour) (paint.Rect, bool) {
 	limit := l.limit()
 	least := limit
 	for _, c := range l.candidates(r.box.Inset(6*k), k) {
-		if c.gap >= least {
-			break // what follows is no nearer
-		}
 		cost := c.gap
+		if l.held.stood(l.key, c.id) {
+			cost -= stayBonus
+		}
+		if cost >= least {
+			continue
+		}
 		if mean, worst := r.harm(c.withRoom(k)); worst > dotsHurt {
 			cost += coverCost * mean
 		} else if worst == dotsHurt {
@@ -370,6 +403,7 @@ func (b *Brush) label(r *Room, l label, halo colour) (paint.Rect, bool) {
 	if least >= limit {
 		return paint.Rect{}, false
 	}
+	l.held.keep(l.key, best.id)
 	return b.writeLabel(r, l, best.box, best.anchor, halo), true
 }
 

@@ -331,3 +331,30 @@ func BenchmarkLongPlot(b *testing.B) {
 		DrawPlot(brush, v, &p, room)
 	}
 }
+
+// A label that was driven from its first place stays where it went when that is
+// free again, and moves on only when it would cover something.
+func TestHeldLabelsStay(t *testing.T) {
+	var r paint.Record
+	var held Held
+	b := NewBrush(&r, look.Of(look.Paper), full)
+	at := testBox.Centre()
+	write := func(h *Held, blocked ...paint.Rect) paint.Rect {
+		room := NewRoom(testBox)
+		for _, q := range blocked {
+			room.Take(q)
+		}
+		box, ok := b.label(room, label{at: at, clear: 5, key: "air", held: h, lines: []words{{"air 1051Z", look.Bold, 16, b.C.Ink}}}, b.C.Sea)
+		require.True(t, ok)
+		return box
+	}
+	right := paint.R(at.X+8, at.Y-200, 300, 400)
+	free, driven := write(nil), write(&held, right)
+	require.Greater(t, free.X, at.X)
+	require.False(t, driven.Overlaps(right))
+	assert.Equal(t, driven, write(&held), "stays")
+	assert.Equal(t, free, write(nil))
+	moved := write(&held, driven)
+	assert.False(t, moved.Overlaps(driven))
+	assert.Equal(t, moved, write(&held))
+}
