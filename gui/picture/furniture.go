@@ -163,7 +163,7 @@ func milesToDegree(lat units.Angle) float64 {
 // scalePiece is a bar of sea miles, true at the latitude of the middle.
 func (b *Brush) scalePiece(v View) (p piece) {
 	k, size := b.K.Symbol(), b.K.Text(14)
-	perMile := v.Scale / milesToDegree(v.Centre.Lat)
+	perMile := 1 / v.MilesPerPixel(v.Centre.Lat)
 	miles := 1.0
 	for _, m := range []float64{1, 2, 5, 10, 20, 50, 100, 200, 500, 1000, 2000} {
 		if m*perMile <= 170*k {

@@ -77,6 +77,9 @@ func (v View) ToPixels(line []units.Position) []paint.Point {
 	return out
 }
 
+// MilesPerPixel is the length of a pixel at a latitude.
+func (v View) MilesPerPixel(lat units.Angle) float64 { return milesToDegree(lat) / v.Scale }
+
 // Shift moves the chart under the window by so many pixels, as a hand drags it.
 func (v View) Shift(dx, dy float64) View {
 	m := v.Box.Centre()
