@@ -1,0 +1,105 @@
+package charttable
+
+import (
+	"math"
+
+	"fyne.io/fyne/v2"
+
+	"stillair/gui/kit"
+	"stillair/gui/look"
+)
+
+// box is a place in the window, units.
+type box struct{ x, y, w, h float32 }
+
+// put places an object on whole units, so that its edges are sharp.
+func (b box) put(o fyne.CanvasObject) {
+	x, y := round(b.x), round(b.y)
+	o.Move(fyne.NewPos(x, y))
+	o.Resize(fyne.NewSize(round(b.x+b.w)-x, round(b.y+b.h)-y))
+}
+
+func round(v float32) float32 { return float32(math.Round(float64(v))) }
+
+// plan is where everything stands in a window of some size: chart at the left,
+// the column of instruments at the right, the time strip at the foot.
+type plan struct {
+	chart, position, airLog, heading, speed, wind, variation, strip box
+	small                                                           [4]box
+}
+
+// shares are the heights of the five rows of the column, of one in all.
+var shares = [5]float32{0.247, 0.086, 0.238, 0.262, 0.167}
+
+// planOf lays a window of w by h out.
+func planOf(w, h float32) plan {
+	f := min(w/1920, h/1080)
+	edge := max(12, look.Edge*f)
+	gap, cardGap := max(8, look.GapColumn*f), max(8, look.GapCard*f)
+	column := max(404, look.Column*f)
+	strip := max(124, look.TimeStrip*f)
+	var p plan
+	p.strip = box{edge, h - edge/2 - strip, w - 2*edge, strip}
+	top, foot := gap, p.strip.y-gap
+	p.chart = box{edge, top, w - 2*edge - gap - column, foot - top}
+	p.column(w-edge-column, top, column, foot-top, cardGap)
+	return p
+}
+
+func (p *plan) column(x, y, w, h, gap float32) {
+	room := h - 4*gap
+	row := func(i int) (at, tall float32) {
+		at, tall = y, room*shares[i]
+		y += tall + gap
+		return at, tall
+	}
+	half := (w - gap) / 2
+	at, tall := row(0)
+	p.position = box{x, at, w, tall}
+	at, tall = row(1)
+	p.airLog = box{x, at, w, tall}
+	at, tall = row(2)
+	p.heading, p.speed = box{x, at, half, tall}, box{x + half + gap, at, half, tall}
+	at, tall = row(3)
+	p.wind, p.variation = box{x, at, half, tall}, box{x + half + gap, at, half, tall}
+	at, tall = row(4)
+	quarter := (w - 3*gap) / 4
+	for i := range p.small {
+		p.small[i] = box{x + float32(i)*(quarter+gap), at, quarter, tall}
+	}
+}
+
+// Layout is part of the toolkit's contract.
+func (t *Table) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	// The bar above belongs to the window; the scale of drawn parts is that of
+	// the whole window.
+	p := planOf(size.Width, size.Height)
+	p.chart.put(t.chart)
+	t.layChartKeys(p.chart)
+	p.position.put(t.position)
+	p.airLog.put(t.airLog)
+	p.heading.put(t.heading)
+	p.speed.put(t.speed)
+	p.wind.put(t.wind)
+	p.variation.put(t.variation)
+	for i, b := range p.small {
+		b.put(t.small[i])
+	}
+	p.strip.put(t.strip)
+	t.strip.lay(p.strip)
+}
+
+// layChartKeys puts the keys of the chart at its lower right corner, clear of
+// the frame and of the figures along it.
+func (t *Table) layChartKeys(b box) {
+	const side, gap = kit.Target, 8
+	inset := float32(30)
+	foot := b.y + b.h - 58 - side
+	for i, k := range t.chartKeys {
+		n := float32(len(t.chartKeys) - i)
+		box{b.x + b.w - inset - n*side - (n-1)*gap, foot, side, side}.put(k)
+	}
+}
+
+// MinSize is part of the toolkit's contract.
+func (t *Table) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(1024, 600) }

@@ -1,0 +1,151 @@
+// Package charttable is the view with the chart and the instruments: widgets
+// round the pictures. It shows a helm.Moment and hands orders to the helm.
+package charttable
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"stillair/gui/atlas"
+	"stillair/gui/helm"
+	"stillair/gui/kit"
+	"stillair/gui/picture"
+	"stillair/integrator/units"
+	"stillair/sim"
+)
+
+// Table is the view of one flight.
+type Table struct {
+	helm   *helm.Helm
+	plan   *sim.Plan
+	survey helm.Survey
+	tracks [][]units.Position // how air position and ground position will run
+	screen *kit.Screen
+	canvas func() fyne.Canvas
+	moment *helm.Moment
+
+	content   *fyne.Container
+	chart     *chart
+	chartKeys []*kit.Key
+	position  *card
+	airLog    *card
+	heading   *card
+	speed     *card
+	wind      *windSetter
+	variation *variationSetter
+	small     [4]*card
+	strip     *strip
+}
+
+// New builds the view; canvas gives the canvas it stands on once it does.
+func New(h *helm.Helm, plan *sim.Plan, survey helm.Survey, screen *kit.Screen, canvas func() fyne.Canvas) (*Table, error) {
+	t := &Table{helm: h, plan: plan, survey: survey, tracks: survey.Tracks(), screen: screen, canvas: canvas, moment: h.Moment()}
+	waters, err := atlas.Of(plan, t.tracks...)
+	if err != nil {
+		return nil, err
+	}
+	plot := picture.PlotOf(&t.moment.View)
+	waters.Key = plot.Rows()
+	t.chart = newChart(t, waters)
+	t.chartKeys = []*kit.Key{
+		kit.NewKey(screen, "", kit.MinusSign, kit.Target, func() { t.chart.zoom(1 / zoomStep) }),
+		kit.NewKey(screen, "", kit.PlusSign, kit.Target, func() { t.chart.zoom(zoomStep) }),
+		kit.NewKey(screen, "", kit.FitSign, kit.Target, t.chart.fit),
+		kit.NewKey(screen, "", kit.FollowSign, kit.Target, t.chart.toggleFollow),
+	}
+	t.instruments()
+	t.strip = newStrip(t)
+	t.content = container.New(t, t.objects()...)
+	t.Apply(t.moment)
+	return t, nil
+}
+
+// Content is the view for the window.
+func (t *Table) Content() fyne.CanvasObject { return t.content }
+
+func (t *Table) objects() []fyne.CanvasObject {
+	all := []fyne.CanvasObject{t.chart, t.position, t.airLog, t.heading, t.speed, t.wind, t.variation, t.strip}
+	for _, c := range t.small {
+		all = append(all, c)
+	}
+	for _, k := range t.chartKeys {
+		all = append(all, k)
+	}
+	return append(all, t.strip.keys()...)
+}
+
+// Apply brings everything up to a moment; what has not changed by half a pixel
+// is not painted again.
+func (t *Table) Apply(m *helm.Moment) {
+	t.moment = m
+	t.applyInstruments(m)
+	t.chart.apply(m)
+	t.strip.apply(m)
+	t.chartKeys[3].Set("", kit.FollowSign, t.chart.following)
+}
+
+// Recolour paints everything anew in the colours of the screen.
+func (t *Table) Recolour() {
+	t.chart.recolour()
+	t.Apply(t.moment)
+	for _, o := range t.objects() {
+		o.Refresh()
+	}
+}
+
+func (t *Table) playOrPause() {
+	if t.moment.Playing {
+		t.helm.Pause()
+	} else {
+		t.helm.Play()
+	}
+}
+
+// changeRate goes to the next slower or faster rate.
+func (t *Table) changeRate(by int) {
+	at := 0
+	for i, r := range helm.Rates {
+		if r <= t.moment.Rate {
+			at = i
+		}
+	}
+	t.helm.SetRate(helm.Rates[max(0, min(len(helm.Rates)-1, at+by))])
+}
+
+// TypedKey does what a key stands for while nothing has the focus.
+func (t *Table) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeySpace:
+		t.playOrPause()
+	case fyne.KeyRight:
+		t.helm.Step(1)
+	case fyne.KeyLeft:
+		t.helm.Step(-sim.TicksPerSecond)
+	case fyne.KeyHome:
+		t.helm.GoTo(0)
+	case fyne.KeyUp:
+		t.changeRate(1)
+	case fyne.KeyDown:
+		t.changeRate(-1)
+	case fyne.KeyPlus, fyne.KeyEqual:
+		t.chart.zoom(zoomStep)
+	case fyne.KeyMinus:
+		t.chart.zoom(1 / zoomStep)
+	case fyne.Key0:
+		t.chart.fit()
+	case fyne.KeyF:
+		t.chart.toggleFollow()
+	case fyne.KeyW:
+		t.wind.ask()
+	}
+}
+
+// Named are the parts a probe may want to find in the window.
+func (t *Table) Named() map[string]fyne.CanvasObject {
+	return map[string]fyne.CanvasObject{
+		"chart": t.chart, "position": t.position, "air-log": t.airLog, "wind": t.wind, "variation": t.variation,
+		"play": t.strip.play, "step": t.strip.step, "back": t.strip.back, "restart": t.strip.again,
+		"slower": t.strip.slower, "faster": t.strip.faster, "timeline": t.strip.line, "strip": t.strip,
+		"zoom-out": t.chartKeys[0], "zoom-in": t.chartKeys[1], "fit": t.chartKeys[2], "follow": t.chartKeys[3],
+	}
+}

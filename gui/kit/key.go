@@ -1,0 +1,139 @@
+package kit
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"image/color"
+
+	"stillair/gui/look"
+	"stillair/gui/paint"
+)
+
+// Target is the least size of anything that is pressed, in units.
+const Target = 56
+
+// Key is a push button: a word, a sign, or both.
+type Key struct {
+	Painted
+	Word   string
+	Sign   Sign
+	Chosen bool   // pressed in: the state it stands for holds
+	Main   bool   // the one main button of the screen
+	Reason string // why it cannot be pressed now; "" if it can
+	Press  func()
+
+	hover, focused bool
+}
+
+// NewKey makes a key at least as wide as asked, in units.
+func NewKey(screen *Screen, word string, sign Sign, width float32, press func()) *Key {
+	k := &Key{Word: word, Sign: sign, Press: press}
+	k.Extend(k, screen, fyne.NewSize(width, Target), k.paint)
+	return k
+}
+
+// Set changes what the key says and whether it is pressed in.
+func (k *Key) Set(word string, sign Sign, chosen bool) {
+	if k.Word == word && k.Sign == sign && k.Chosen == chosen {
+		return
+	}
+	k.Word, k.Sign, k.Chosen = word, sign, chosen
+	k.Repaint()
+}
+
+// Forbid says why the key cannot be pressed; "" allows it.
+func (k *Key) Forbid(reason string) {
+	if k.Reason != reason {
+		k.Reason = reason
+		k.Repaint()
+	}
+}
+
+// ring is the room kept round the body for the focus ring, units.
+const ring = 3
+
+func (k *Key) paint(s *paint.Raster, w, h float64, z look.Size) {
+	c, scale := k.Palette(), z.Device
+	s.Fill(new(paint.Path).Rect(paint.R(0, 0, w, h)), c.Card)
+	var p paint.Path
+	body := paint.R(0, 0, w, h).Inset(ring * scale)
+	p.RoundRect(body, 8*scale)
+	fill, edge, ink := c.Card, c.SlateHi, c.Ink
+	switch {
+	case k.Reason != "":
+		edge, ink = c.Line, c.Ink2
+	case k.Chosen:
+		fill, edge, ink = c.Slate, c.Slate, c.OnSlate
+	case k.Main:
+		fill, edge, ink = c.BrassHi, c.BrassLo, c.OnBrass
+	case k.hover:
+		fill = c.Low
+	}
+	s.Fill(&p, fill)
+	s.Stroke(&p, paint.Pen{Width: 1.5 * scale}, edge)
+	if k.Chosen {
+		p.Reset().RoundRect(paint.R(body.X+12*scale, body.Bottom()-7*scale, body.W-24*scale, 3*scale), 1.5*scale)
+		s.Fill(&p, c.BrassHi)
+	}
+	if k.focused {
+		p.Reset().RoundRect(paint.R(0, 0, w, h).Inset(1.5*scale), 10*scale)
+		s.Stroke(&p, paint.Pen{Width: 3 * scale}, c.SlateHi)
+	}
+	k.label(s, body, z, ink)
+}
+
+func (k *Key) label(s *paint.Raster, body paint.Rect, z look.Size, ink color.NRGBA) {
+	m := body.Centre()
+	signSize, gap := 20*z.Device, 10*z.Device
+	text := paint.Type{Font: look.Semibold.Font(), Size: z.Text(look.TextBody), Anchor: paint.Middle}
+	width := 0.0
+	if k.Word != "" {
+		width = text.Font.Width(k.Word, text.Size)
+	}
+	x := m.X
+	if k.Sign != NoSign {
+		at := m.X
+		if k.Word != "" {
+			at = m.X - (width+gap)/2
+			x = at + signSize/2 + gap + width/2
+		}
+		DrawSign(s, k.Sign, at, m.Y, signSize, ink)
+	}
+	if k.Word != "" {
+		s.Text(x, m.Y+0.35*text.Size, k.Word, text, ink)
+	}
+}
+
+// Tapped is part of the toolkit's contract.
+func (k *Key) Tapped(*fyne.PointEvent) { k.press() }
+
+func (k *Key) press() {
+	if k.Reason == "" && k.Press != nil {
+		k.Press()
+	}
+}
+
+// MouseIn is part of the toolkit's contract.
+func (k *Key) MouseIn(*desktop.MouseEvent) { k.hover = true; k.Repaint() }
+
+// MouseMoved is part of the toolkit's contract.
+func (k *Key) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut is part of the toolkit's contract.
+func (k *Key) MouseOut() { k.hover = false; k.Repaint() }
+
+// FocusGained is part of the toolkit's contract.
+func (k *Key) FocusGained() { k.focused = true; k.Repaint() }
+
+// FocusLost is part of the toolkit's contract.
+func (k *Key) FocusLost() { k.focused = false; k.Repaint() }
+
+// TypedRune is part of the toolkit's contract.
+func (k *Key) TypedRune(rune) {}
+
+// TypedKey presses the key with Enter or the space bar.
+func (k *Key) TypedKey(e *fyne.KeyEvent) {
+	if e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter || e.Name == fyne.KeySpace {
+		k.press()
+	}
+}

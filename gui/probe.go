@@ -1,0 +1,68 @@
+package gui
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"stillair/gui/helm"
+)
+
+// probe is what a test from outside reads: the moment, and where the named
+// parts stand in the window, in its pixels.
+type probe struct {
+	Tick    int64               `json:"tick"`
+	Playing bool                `json:"playing"`
+	Rate    float64             `json:"rate"`
+	AirLat  string              `json:"air_lat"`
+	AirLon  string              `json:"air_lon"`
+	Wind    string              `json:"wind"`
+	Widgets map[string]position `json:"widgets"`
+}
+
+type position struct {
+	X float32 `json:"x"`
+	Y float32 `json:"y"`
+	W float32 `json:"w"`
+	H float32 `json:"h"`
+}
+
+// Probe writes a probe to a file twice a second until the window is closed.
+func (w *Window) Probe(file string) {
+	go func() {
+		for range time.Tick(time.Second / 2) {
+			fyne.Do(func() { writeProbe(file, w.probe(w.helm.Moment())) })
+		}
+	}()
+}
+
+func (w *Window) probe(m *helm.Moment) probe {
+	parts := w.table.Named()
+	parts["reveal"], parts["light"] = w.bar.reveal, w.bar.light
+	scale := w.window.Canvas().Scale()
+	p := probe{
+		Tick: m.View.Tick, Playing: m.Playing, Rate: m.Rate,
+		AirLat: m.View.AirCounters.Latitude.Arc(), AirLon: m.View.AirCounters.Longitude.Arc(),
+		Wind: m.View.WindSet.String(), Widgets: map[string]position{},
+	}
+	for name, o := range parts {
+		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)
+		p.Widgets[name] = position{at.X * scale, at.Y * scale, o.Size().Width * scale, o.Size().Height * scale}
+	}
+	return p
+}
+
+// writeProbe replaces the file in one go, so that a reader never sees half.
+func writeProbe(file string, p probe) {
+	text, err := json.Marshal(p)
+	if err != nil {
+		return // floats of a layout are never NaN
+	}
+	part := filepath.Join(filepath.Dir(file), "."+filepath.Base(file)+".part")
+	if os.WriteFile(part, text, 0o644) == nil {
+		_ = os.Rename(part, file) // the reader sees that nothing comes
+	}
+}
