@@ -35,7 +35,11 @@ func newBar(w *Window, plan *sim.Plan) *bar {
 }
 
 func (b *bar) objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{b, b.reveal, b.light, b.full}
+	all := []fyne.CanvasObject{b, b.reveal, b.light, b.full}
+	for _, k := range b.window.table.ChartKeys() {
+		all = append(all, k)
+	}
+	return all
 }
 
 // lay puts the bar across the window and gives its height.
@@ -45,12 +49,20 @@ func (b *bar) lay(size fyne.Size) float32 {
 	b.Move(fyne.NewPos(0, 0))
 	b.Resize(fyne.NewSize(size.Width, h))
 	x := size.Width - edge
-	for _, k := range []*kit.Key{b.full, b.light, b.reveal} {
+	put := func(k *kit.Key) {
 		w := k.MinSize().Width
 		x -= w
 		k.Move(fyne.NewPos(x, (h-kit.Target)/2))
 		k.Resize(fyne.NewSize(w, kit.Target))
 		x -= 8
+	}
+	put(b.full)
+	put(b.light)
+	put(b.reveal)
+	x -= 24
+	keys := b.window.table.ChartKeys()
+	for i := range keys {
+		put(keys[len(keys)-1-i])
 	}
 	return h
 }

@@ -60,7 +60,11 @@ func Open(app fyne.App, plan *sim.Plan) (*Window, error) {
 
 // Layout puts the bar above the view; it is part of the toolkit's contract.
 func (w *Window) Layout(_ []fyne.CanvasObject, size fyne.Size) {
-	w.screen.W, w.screen.H = size.Width, size.Height
+	if size.Width != w.screen.W || size.Height != w.screen.H {
+		w.screen.W, w.screen.H = size.Width, size.Height
+		w.table.Repaint()
+		w.bar.recolour()
+	}
 	h := w.bar.lay(size)
 	content := w.table.Content()
 	content.Move(fyne.NewPos(0, h))

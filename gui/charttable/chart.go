@@ -50,8 +50,8 @@ type base struct {
 	room  *picture.Room
 }
 
-func newChart(t *Table, waters picture.Waters) *chart {
-	c := &chart{table: t, required: atlas.Required(t.plan)}
+func newChart(t *Table, waters picture.Waters, required []picture.Waypoint) *chart {
+	c := &chart{table: t, required: required}
 	c.ground = picture.NewGround(waters)
 	c.Extend(c, t.screen, fyne.NewSize(400, 300), c.paint)
 	return c

@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"stillair/gui/kit"
 	"stillair/gui/look"
 )
 
@@ -75,7 +74,6 @@ func (t *Table) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	// the whole window.
 	p := planOf(size.Width, size.Height)
 	p.chart.put(t.chart)
-	t.layChartKeys(p.chart)
 	p.position.put(t.position)
 	p.airLog.put(t.airLog)
 	p.heading.put(t.heading)
@@ -87,18 +85,6 @@ func (t *Table) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	}
 	p.strip.put(t.strip)
 	t.strip.lay(p.strip)
-}
-
-// layChartKeys puts the keys of the chart at its lower right corner, clear of
-// the frame and of the figures along it.
-func (t *Table) layChartKeys(b box) {
-	const side, gap = kit.Target, 8
-	inset := float32(30)
-	foot := b.y + b.h - 58 - side
-	for i, k := range t.chartKeys {
-		n := float32(len(t.chartKeys) - i)
-		box{b.x + b.w - inset - n*side - (n-1)*gap, foot, side, side}.put(k)
-	}
 }
 
 // MinSize is part of the toolkit's contract.

@@ -74,9 +74,17 @@ func (s *strip) lay(b box) {
 	s.clockW = x - b.x - pad
 	right := b.x + b.w - pad
 	box{right - kit.Target, foot, kit.Target, kit.Target}.put(s.faster)
-	s.rateX = right - 2*kit.Target - 92
+	s.rateX = right - 2*kit.Target - rateRoom(b)
 	box{s.rateX, foot, kit.Target, kit.Target}.put(s.slower)
 	box{x + 12, b.y + 30, s.rateX - x - 36, b.h - 34}.put(s.line)
+}
+
+// rateRoom is the room for the rate between its two keys.
+func rateRoom(b box) float32 {
+	if b.w > 1600 {
+		return 150
+	}
+	return 92
 }
 
 // apply brings the card up to a moment.
@@ -133,11 +141,12 @@ func (s *strip) paintRate(d *paint.Raster, z look.Size) {
 	left := float64(s.rateX-s.Position().X) * z.Device
 	label := paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextSmall)}
 	d.Text(left, 24*z.Device, look.Text(look.TimeRate), label, c.Ink)
+	right := float64(s.faster.Position().X-s.Position().X+kit.Target) * z.Device
 	label.Anchor = paint.End
-	d.Text(left+204*z.Device, 24*z.Device, rateHint(m.Rate), label, c.Ink2)
+	d.Text(right, 24*z.Device, rateHint(m.Rate), label, c.Ink2)
 	value := paint.Type{Font: look.Engraved.Font(), Size: z.Text(look.TextLarge), Anchor: paint.Middle}
 	y := float64(s.faster.Position().Y-s.Position().Y+kit.Target/2)*z.Device + 0.35*value.Size
-	d.Text(left+102*z.Device, y, rateText(m.Rate), value, c.Ink)
+	d.Text((left+right)/2, y, rateText(m.Rate), value, c.Ink)
 }
 
 func rateText(rate float64) string {

@@ -45,8 +45,9 @@ func New(h *helm.Helm, plan *sim.Plan, survey helm.Survey, screen *kit.Screen, c
 		return nil, err
 	}
 	plot := picture.PlotOf(&t.moment.View)
+	plot.Required = atlas.Required(plan)
 	waters.Key = plot.Rows()
-	t.chart = newChart(t, waters)
+	t.chart = newChart(t, waters, plot.Required)
 	t.chartKeys = []*kit.Key{
 		kit.NewKey(screen, "", kit.MinusSign, kit.Target, func() { t.chart.zoom(1 / zoomStep) }),
 		kit.NewKey(screen, "", kit.PlusSign, kit.Target, func() { t.chart.zoom(zoomStep) }),
@@ -63,13 +64,13 @@ func New(h *helm.Helm, plan *sim.Plan, survey helm.Survey, screen *kit.Screen, c
 // Content is the view for the window.
 func (t *Table) Content() fyne.CanvasObject { return t.content }
 
+// ChartKeys are zoom out, zoom in, fit and follow, for the bar of the window.
+func (t *Table) ChartKeys() []*kit.Key { return t.chartKeys }
+
 func (t *Table) objects() []fyne.CanvasObject {
 	all := []fyne.CanvasObject{t.chart, t.position, t.airLog, t.heading, t.speed, t.wind, t.variation, t.strip}
 	for _, c := range t.small {
 		all = append(all, c)
-	}
-	for _, k := range t.chartKeys {
-		all = append(all, k)
 	}
 	return append(all, t.strip.keys()...)
 }
@@ -88,6 +89,11 @@ func (t *Table) Apply(m *helm.Moment) {
 func (t *Table) Recolour() {
 	t.chart.recolour()
 	t.Apply(t.moment)
+	t.Repaint()
+}
+
+// Repaint paints everything anew, in the size of the screen.
+func (t *Table) Repaint() {
 	for _, o := range t.objects() {
 		o.Refresh()
 	}
@@ -135,8 +141,6 @@ func (t *Table) TypedKey(e *fyne.KeyEvent) {
 		t.chart.fit()
 	case fyne.KeyF:
 		t.chart.toggleFollow()
-	case fyne.KeyW:
-		t.wind.ask()
 	}
 }
 

@@ -36,7 +36,7 @@ func Ask(c fyne.Canvas, screen *Screen, title, hint, now string, take func(strin
 	card.Resize(fyne.NewSize(420, card.MinSize().Height+24))
 	card.Show()
 	c.Focus(entry)
-	entry.DoubleTapped(nil)
+	entry.TypedShortcut(&fyne.ShortcutSelectAll{})
 }
 
 // typed is an entry that knows Esc.
