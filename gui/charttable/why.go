@@ -13,12 +13,12 @@ import (
 // why says in a sentence why the two positions have parted, from what the crew
 // can see alone.
 func why(v *aboard.View) string {
-	if v.WindSet.Speed == 0 {
+	if v.WindSet.Speed == 0 && units.Position(v.Air) == units.Position(v.Ground) {
 		return look.Text(look.WhyStill)
 	}
 	course, gap := geodesy.RhumbInverse(units.Position(v.Air), units.Position(v.Ground))
-	return look.Textf(look.WhyDrift, spell(v.Elapsed-sinceSet(v)), v.WindSet.String(),
-		units.Figure(gap.NM(), 1), units.TrueText(course))
+	return look.Textf(look.WhyDrift, spell(v.Elapsed-sinceSet(v)),
+		units.Figure(gap.NM(), 1), units.TrueText(course), v.WindSet.String())
 }
 
 // sinceSet is when the counters were last set.
