@@ -22,7 +22,7 @@ func (workCmd) Help() string {
 	for _, t := range work.Topics() {
 		fmt.Fprintf(&b, "\n%s: %s\n", t.Name, t.Help)
 		for _, f := range t.Forms {
-			fmt.Fprintf(&b, "  reads %s\n  adds  %s\n", columnNames(f.Reads), strings.Join(f.Adds, ", "))
+			fmt.Fprintf(&b, "  reads %s\n  adds  %s\n", f.Describe(), strings.Join(f.Adds, ", "))
 		}
 	}
 	b.WriteString("\nFor example: reckon work rhumb --in legs.csv > positions.csv, where legs.csv is\n\n")
@@ -37,17 +37,6 @@ func exampleOf(topic string) string {
 		}
 	}
 	return ""
-}
-
-func columnNames(columns []work.Column) string {
-	names := make([]string, len(columns))
-	for i, c := range columns {
-		names[i] = c.Name
-		if c.Optional {
-			names[i] = "[" + c.Name + "]"
-		}
-	}
-	return strings.Join(names, ", ")
 }
 
 // Run works the topic.

@@ -3,6 +3,8 @@
 package charttable
 
 import (
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -139,6 +141,8 @@ func (t *Table) TypedKey(e *fyne.KeyEvent) {
 		t.chart.zoom(1 / zoomStep)
 	case fyne.Key0:
 		t.chart.fit()
+	case fyne.KeyW: // when the letter itself has gone by, lest it be typed into the card
+		time.AfterFunc(50*time.Millisecond, func() { fyne.Do(t.wind.ask) })
 	case fyne.KeyF:
 		t.chart.toggleFollow()
 	}
