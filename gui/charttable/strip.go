@@ -51,8 +51,8 @@ func newStrip(t *Table) *strip {
 	s.play = key(look.Play, kit.PlaySign, 124, t.playOrPause)
 	s.play.Main = true
 	s.step = key("", kit.StepSign, kit.Target, func() { t.helm.Step(1) })
-	s.slower = key("", kit.MinusSign, kit.Target, func() { t.changeRate(-1) })
-	s.faster = key("", kit.PlusSign, kit.Target, func() { t.changeRate(1) })
+	s.slower = key("", kit.MinusSign, kit.Target, func() { t.helm.ChangeRate(-1) })
+	s.faster = key("", kit.PlusSign, kit.Target, func() { t.helm.ChangeRate(1) })
 	s.line = newTimeLine(s)
 	return s
 }

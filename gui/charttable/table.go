@@ -109,17 +109,6 @@ func (t *Table) playOrPause() {
 	}
 }
 
-// changeRate goes to the next slower or faster rate.
-func (t *Table) changeRate(by int) {
-	at := 0
-	for i, r := range helm.Rates {
-		if r <= t.moment.Rate {
-			at = i
-		}
-	}
-	t.helm.SetRate(helm.Rates[max(0, min(len(helm.Rates)-1, at+by))])
-}
-
 // TypedKey does what a key stands for while nothing has the focus.
 func (t *Table) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
@@ -132,9 +121,9 @@ func (t *Table) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyHome:
 		t.helm.GoTo(0)
 	case fyne.KeyUp:
-		t.changeRate(1)
+		t.helm.ChangeRate(1)
 	case fyne.KeyDown:
-		t.changeRate(-1)
+		t.helm.ChangeRate(-1)
 	case fyne.KeyPlus, fyne.KeyEqual:
 		t.chart.zoom(zoomStep)
 	case fyne.KeyMinus:

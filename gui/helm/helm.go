@@ -128,6 +128,19 @@ func (h *Helm) Pause() { h.order((*pilot).pause) }
 // SetRate changes the time rate.
 func (h *Helm) SetRate(rate float64) { h.order(func(p *pilot) { p.pacer.Rate = rate }) }
 
+// ChangeRate goes so many rates up or down the list of those offered.
+func (h *Helm) ChangeRate(by int) {
+	h.order(func(p *pilot) {
+		at := 0
+		for i, r := range Rates {
+			if r <= p.pacer.Rate {
+				at = i
+			}
+		}
+		p.pacer.Rate = Rates[max(0, min(len(Rates)-1, at+by))]
+	})
+}
+
 // Step stops the clock and flies so many ticks, backwards if negative.
 func (h *Helm) Step(ticks int64) {
 	h.order(func(p *pilot) {

@@ -104,6 +104,19 @@ func TestPausedActionShowsAtOnce(t *testing.T) {
 	assert.False(t, m.Playing)
 }
 
+func TestRatesStayOnTheirList(t *testing.T) {
+	h := New(engine(t))
+	defer h.Stop()
+	for range 3 { // three presses at once are three rates
+		h.ChangeRate(1)
+	}
+	until(t, h, "three rates up", func(m *Moment) bool { return m.Rate == 120 })
+	h.ChangeRate(100)
+	until(t, h, "the fastest", func(m *Moment) bool { return m.Rate == 240 })
+	h.ChangeRate(-100)
+	until(t, h, "the slowest", func(m *Moment) bool { return m.Rate == 0.25 })
+}
+
 func TestTruthOnlyWhenRevealed(t *testing.T) {
 	h := New(engine(t))
 	defer h.Stop()
