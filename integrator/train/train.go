@@ -47,20 +47,22 @@ func (s *State) Position() units.Position {
 
 // Turn drives the trains by a northing and an easting in NM.
 func (s *State) Turn(north, east float64, w *Imperfection) {
-	half := s.Lat.Total + 0.5*north
-	dlon := east * secant(units.Angle(half)*units.ArcMinute, w)
-	if w.LatReversed {
-		north = -north
+	dlat := north
+	switch {
+	case w.LatJammed:
+		dlat = 0
+	case w.LatReversed:
+		dlat = -north
+	}
+	half := s.Lat.Total + 0.5*dlat // the gear follows the counter itself
+	s.Lat.Add(dlat)
+	if w.LonJammed {
+		return
 	}
 	if w.LonReversed {
-		dlon = -dlon
+		east = -east
 	}
-	if !w.LatJammed {
-		s.Lat.Add(north)
-	}
-	if !w.LonJammed {
-		s.Lon.Add(dlon)
-	}
+	s.Lon.Add(east * secant(units.Angle(half)*units.ArcMinute, w))
 }
 
 // smallestCosine keeps the ideal gear finite at the pole: it is reached within
