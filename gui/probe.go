@@ -2,6 +2,7 @@ package gui
 
 import (
 	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"time"
@@ -15,6 +16,7 @@ import (
 // parts stand in the window, in its pixels.
 type probe struct {
 	Tick    int64               `json:"tick"`
+	Hash    string              `json:"hash"` // as reckon prints it, while the clock stands
 	Playing bool                `json:"playing"`
 	Rate    float64             `json:"rate"`
 	AirLat  string              `json:"air_lat"`
@@ -44,7 +46,7 @@ func (w *Window) probe(m *helm.Moment) probe {
 	parts["reveal"], parts["light"] = w.bar.reveal, w.bar.light
 	scale := w.window.Canvas().Scale()
 	p := probe{
-		Tick: m.View.Tick, Playing: m.Playing, Rate: m.Rate,
+		Tick: m.View.Tick, Hash: fmt.Sprintf("%016x", m.Hash), Playing: m.Playing, Rate: m.Rate,
 		AirLat: m.View.AirCounters.Latitude.Arc(), AirLon: m.View.AirCounters.Longitude.Arc(),
 		Wind: m.View.WindSet.String(), Widgets: map[string]position{},
 	}

@@ -26,7 +26,8 @@ type Moment struct {
 	Playing  bool
 	Rate     float64
 	Over     bool
-	Frontier int64 // furthest tick flown
+	Frontier int64  // furthest tick flown
+	Hash     uint64 // of the state; 0 while the clock runs
 	Revealed *Revealed
 	Refusal  string // why the last order was not carried out, "" if it was
 }
@@ -104,6 +105,9 @@ func (p *pilot) moment() *Moment {
 	m := &Moment{
 		View: p.engine.View(), Playing: p.playing, Rate: p.pacer.Rate,
 		Over: p.engine.Over(), Frontier: p.engine.Frontier(), Refusal: p.refusal,
+	}
+	if !p.playing {
+		m.Hash = p.engine.Hash()
 	}
 	if p.revealed {
 		m.Revealed = &Revealed{Now: p.engine.Snapshot(), Track: p.engine.TrueTrack()}
