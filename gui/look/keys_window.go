@@ -15,8 +15,4 @@ const (
 	FlightEnded   Key = "flight_ended"
 	WhyStill      Key = "why_still"
 	WhyDrift      Key = "why_drift"
-	TruthHint     Key = "truth_hint"
-	FlightOf      Key = "flight_of"
-	BadValue      Key = "bad_value"
-	ByMinute      Key = "rate_minute"
 )
