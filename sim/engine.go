@@ -162,7 +162,15 @@ func (e *Engine) forgetAfter(tick int64) {
 	if n := tick/keyframeTicks + 1; n < int64(len(e.frames)) {
 		e.frames = e.frames[:n:n]
 	}
-	e.recorder.forgetAfter(tick)
+	e.recorder.forgetAfter(e)
+}
+
+// appliedNow is how many commands of the present tick have been applied.
+func (e *Engine) appliedNow() (n int) {
+	for i := e.state.Commands - 1; i >= 0 && e.commands[i].Tick == e.state.Tick; i-- {
+		n++
+	}
+	return n
 }
 
 // GoTo goes to a tick already flown, or flies on to it.

@@ -26,6 +26,7 @@ type TruePoint struct {
 // grow, or are made anew, so that a part handed out never changes.
 type recorder struct {
 	to    int64 // ticks recorded
+	acts  int64 // commands recorded
 	marks []aboard.Mark
 	truth []TruePoint
 	log   []aboard.Entry
@@ -35,8 +36,13 @@ func (r *recorder) begin(e *Engine) {
 	r.mark(e, aboard.Sample)
 }
 
-// boundary records a leg begun and what the crew did between two ticks.
+// boundary records a leg begun and what the crew did between two ticks; an
+// action done and recorded before the flight was taken back is not told twice.
 func (r *recorder) boundary(e *Engine, h Happened, due []Command) {
+	if told := r.acts - (e.state.Commands - int64(len(due))); told > 0 {
+		due = due[min(told, int64(len(due))):]
+	}
+	r.acts = max(r.acts, e.state.Commands)
 	if h&BeganLeg != 0 {
 		r.mark(e, aboard.LegBegun)
 		r.enter(e, aboard.LegBegun, nil)
@@ -125,17 +131,54 @@ func (s *State) orderedHeading() units.TrueHeading {
 	return units.TrueHeading(units.Wrap(order))
 }
 
-// forgetAfter drops what was recorded beyond a tick.
-func (r *recorder) forgetAfter(tick int64) {
-	if tick >= r.to {
-		return
+// forgetAfter drops what was recorded beyond the present moment of the engine.
+// Of its own tick stay what the last tick brought about and the actions applied
+// already; a leg begins, and other actions are done, when it flies on from here.
+func (r *recorder) forgetAfter(e *Engine) {
+	t, applied := TimeOf(e.state.Tick), e.appliedNow()
+	r.to, r.acts = e.state.Tick, e.state.Commands
+	marks, log := len(r.marks), len(r.log)
+	for marks > 0 && r.marks[marks-1].Elapsed > t {
+		marks--
 	}
-	t := TimeOf(tick)
-	n := sort.Search(len(r.marks), func(i int) bool { return r.marks[i].Elapsed > t })
-	r.marks = append([]aboard.Mark(nil), r.marks[:n]...)
-	r.truth = append([]TruePoint(nil), r.truth[:n]...)
-	r.log = append([]aboard.Entry(nil), r.logTo(t)...)
-	r.to = tick
+	for log > 0 && r.log[log-1].Elapsed > t {
+		log--
+	}
+	n := kept(marks, applied, func(i int) (bool, aboard.Event) { return r.marks[i].Elapsed == t, r.marks[i].Event })
+	r.marks, r.truth = cut(r.marks, n), cut(r.truth, n)
+	r.log = cut(r.log, kept(log, applied, func(i int) (bool, aboard.Event) { return r.log[i].Elapsed == t, r.log[i].Event }))
+}
+
+// kept is how many of the first n records stay: those of earlier ticks, and of
+// this one those up to its first leg begun or action not applied.
+func kept(n, applied int, record func(i int) (now bool, event aboard.Event)) int {
+	first := n
+	for first > 0 {
+		if now, _ := record(first - 1); !now {
+			break
+		}
+		first--
+	}
+	for i := first; i < n; i++ {
+		switch _, event := record(i); event {
+		case aboard.LegBegun:
+			return i
+		case aboard.WindSet, aboard.VarSet, aboard.CountersSet:
+			if applied == 0 {
+				return i
+			}
+			applied--
+		}
+	}
+	return n
+}
+
+// cut is the first n of a list, made anew if it was longer.
+func cut[T any](list []T, n int) []T {
+	if n == len(list) {
+		return list
+	}
+	return append([]T(nil), list[:n]...)
 }
 
 func (r *recorder) logTo(t time.Duration) []aboard.Entry {
