@@ -97,8 +97,8 @@ func (s *State) ThrowLever(east bool) {
 		return
 	}
 	s.LeverEast = east
-	mirror := units.Angle(-s.Air.Lon.Total) * units.ArcMinute
-	s.Air.Lon = units.SumOf(mirror.Minutes())
+	lon := &s.Air.Lon
+	lon.Total, lon.Lost = -lon.Total, -lon.Lost
 }
 
 // Settle takes up the inputs as they stand, without motion: at the start, and
