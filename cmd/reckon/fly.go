@@ -15,11 +15,11 @@ import (
 
 // flyCmd is `reckon fly`.
 type flyCmd struct {
-	Flight string        `arg:"" optional:"" name:"FLIGHT" help:"A shipped flight or a file; absent: the default flight; - is standard input."`
-	Until  time.Duration `help:"Fly so long, as 1h30m; absent: to the end." placeholder:"DURATION"`
-	JSON   bool          `name:"json" help:"Print the last moment as one JSON object instead of the log."`
-	CSV    string        `name:"csv" help:"Write a row for each minute." placeholder:"FILE"`
-	Chart  string        `help:"Draw the chart; the ending .png, .svg or .pdf says how." placeholder:"FILE"`
+	Flight string         `arg:"" optional:"" name:"FLIGHT" help:"A shipped flight or a file; absent: the default flight; - is standard input."`
+	Until  *time.Duration `help:"Fly so long, as 1h30m; absent: to the end." placeholder:"DURATION"`
+	JSON   bool           `name:"json" help:"Print the last moment as one JSON object instead of the log."`
+	CSV    string         `name:"csv" help:"Write a row for each minute." placeholder:"FILE"`
+	Chart  string         `help:"Draw the chart; the ending .png, .svg or .pdf says how." placeholder:"FILE"`
 }
 
 // Help is shown by --help.
@@ -58,8 +58,8 @@ func (c flyCmd) Run(s streams) error {
 }
 
 func (c flyCmd) check() error {
-	if c.Until < 0 {
-		return fmt.Errorf("--until = %v: must not be negative", c.Until)
+	if c.Until != nil && *c.Until < 0 {
+		return fmt.Errorf("--until = %v: must not be negative", *c.Until)
 	}
 	if ext := strings.ToLower(filepath.Ext(c.Chart)); c.Chart != "" && chartWriters[ext] == nil {
 		return fmt.Errorf("--chart = %s: must end in .png, .svg or .pdf", c.Chart)
@@ -70,8 +70,8 @@ func (c flyCmd) check() error {
 // fly goes to the end, writing the CSV on the way if it is wanted.
 func (c flyCmd) fly(e *sim.Engine) error {
 	last := int64(1) << 62
-	if c.Until > 0 {
-		last = sim.TicksOf(c.Until)
+	if c.Until != nil {
+		last = sim.TicksOf(*c.Until)
 	}
 	if c.CSV == "" {
 		e.Advance(last)

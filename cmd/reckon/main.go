@@ -40,6 +40,21 @@ type streams struct {
 	out, err io.Writer
 }
 
+// watched remembers the first failure to write, so that no command that prints
+// line by line calls itself done when its results have not arrived.
+type watched struct {
+	io.Writer
+	err error
+}
+
+func (w *watched) Write(p []byte) (int, error) {
+	n, err := w.Writer.Write(p)
+	if w.err == nil {
+		w.err = err
+	}
+	return n, err
+}
+
 // usageError marks an error as a wrong call.
 type usageError struct{ error }
 
@@ -54,6 +69,8 @@ func run(args []string, s streams) int {
 		args, status = []string{"--help"}, exitUsage
 		s.out = s.err
 	}
+	out := &watched{Writer: s.out}
+	s.out = out
 	parser, err := kong.New(&cli{},
 		kong.Name("reckon"), kong.Description(description),
 		kong.Writers(s.out, s.err), kong.ConfigureHelp(kong.HelpOptions{Compact: true}),
@@ -64,6 +81,9 @@ func run(args []string, s streams) int {
 		return exitUsage
 	}
 	ctx, err := parser.Parse(args)
+	if out.err != nil { // help could not be printed
+		return report(out.err, s.err)
+	}
 	if ended { // help was printed
 		return status
 	}
@@ -73,7 +93,10 @@ func run(args []string, s streams) int {
 	}
 	ctx.Bind(s)
 	ctx.Bind(parser.Model)
-	return report(ctx.Run(), s.err)
+	if err = ctx.Run(); err == nil {
+		err = out.err
+	}
+	return report(err, s.err)
 }
 
 // report says what went wrong and gives the exit status.
