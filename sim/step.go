@@ -158,11 +158,14 @@ func (c *course) moveWorld(s *State, before *aircraft.State) {
 
 // overPole turns the heading about: beyond the pole the same way on is the
 // opposite true heading. It is the only place where holding a true heading has
-// no meaning; the order turns with it.
+// no meaning; the order turns with it. One read on the compass stays, for the
+// earth's field runs on over the pole, but for an invented uniform variation,
+// which turns about with the meridian.
 func (c *course) overPole(s *State) {
 	a := &s.World.Aircraft
 	a.Heading = units.TrueHeading(units.Wrap(units.Angle(a.Heading) + math.Pi))
-	if s.Leg.Frame == HeadingTrue {
+	compass := s.Leg.Frame == HeadingMagnetic || s.Leg.Frame == HeadingCompass
+	if !compass || c.field == nil {
 		a.Orders.Heading = units.Wrap(a.Orders.Heading + math.Pi)
 	}
 }
