@@ -40,8 +40,11 @@ func minutes(t *testing.T, args ...string) []map[string]string {
 func end(t *testing.T, args ...string) map[string]any {
 	status, out, errs := call("", append([]string{"fly", "--json"}, args...)...)
 	require.Equal(t, exitDone, status, errs)
-	var got map[string]any
-	require.NoError(t, json.Unmarshal([]byte(out), &got))
+	return decode(t, out)
+}
+
+func decode(t *testing.T, text string) (got map[string]any) {
+	require.NoError(t, json.Unmarshal([]byte(text), &got))
 	return got
 }
 
