@@ -41,3 +41,26 @@ func TestEngineReachesTheEndPoints(t *testing.T) {
 	require.Greater(t, straight, 4)
 	require.Greater(t, turns, 8)
 }
+
+// Truth, counters and the account of their difference in still air: the earth
+// model is the only thing wrong.
+func TestEngineShowsTheErrorOfTheEarthModel(t *testing.T) {
+	for _, r := range rows.Read(t, "../integrator/testdata/mech_earth_model.csv") {
+		require.Equal(t, "earth-model", r.Text("fault_id"))
+		const kt = 200
+		hours := r.Float("air_nm") / kt
+		p := plan(r.Float("lat1_deg"), 0, r.Float("heading_deg"), kt, time.Duration(math.Round(hours*3600*TicksPerSecond))*time.Second/TicksPerSecond)
+		e := engine(t, p)
+		e.Advance(1 << 30)
+		s := e.Snapshot()
+		assert.InDelta(t, r.Float("truth_lat_deg"), s.Truth.Position.Lat.Degrees(), 1e-8, "%v", r)
+		assert.InDelta(t, r.Float("truth_lon_deg"), s.Truth.Position.Lon.Degrees(), 1e-8, "%v", r)
+		shown := units.Position(s.Shown.Air)
+		assert.InDelta(t, r.Float("mech_lat_deg"), shown.Lat.Degrees(), 1e-8, "%v", r)
+		assert.InDelta(t, r.Float("mech_lon_deg"), shown.Lon.Degrees(), 1e-8, "%v", r)
+		for _, o := range []Offset{s.Error.Air, s.Error.Ground} {
+			assert.InDelta(t, r.Float("err_north_nm"), o.North, 1e-5, "%v", r)
+			assert.InDelta(t, r.Float("err_east_nm"), o.East, 1e-5, "%v", r)
+		}
+	}
+}
