@@ -1,0 +1,76 @@
+package sim
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"stillair/integrator/aboard"
+	"stillair/integrator/units"
+)
+
+// Whatever is done to the clock and the knobs, what is left is one straight
+// history: the hash, the tracks and the log are those of a flight in which the
+// actions that were not taken back were done in their order, and nothing else.
+func TestOneHistory(t *testing.T) {
+	const last = 12000
+	rapid.Check(t, func(t *rapid.T) {
+		e := engine(t, busy())
+		var done []Command // actions not taken back, in order
+		applied := 0       // of these, in the present state
+		at := rapid.Int64Range(0, last)
+		for range rapid.IntRange(1, 12).Draw(t, "moves") {
+			if rapid.Bool().Draw(t, "act") && !e.Over() {
+				a := rapid.SampledFrom([]aboard.Action{
+					{Kind: aboard.SetWind, Wind: wind(250, 40)},
+					{Kind: aboard.SetWind, Wind: wind(10, 5)},
+					{Kind: aboard.SetVariation, Variation: 0.3},
+					{Kind: aboard.FollowField},
+					{Kind: aboard.SetCounters, Position: units.At(-46, -179.5)},
+					{Kind: aboard.SlewLatitude, Slew: units.ArcMinute},
+				}).Draw(t, "action")
+				require.NoError(t, e.Do(a))
+				done = append(done[:applied:applied], Command{e.Tick(), a})
+				applied++
+				continue
+			}
+			// To anywhere, to a boundary of interest, or nowhere.
+			to := at.Draw(t, "to")
+			if len(done) > 0 && rapid.Bool().Draw(t, "near") {
+				to = max(0, done[rapid.IntRange(0, len(done)-1).Draw(t, "which")].Tick+rapid.Int64Range(-1, 1).Draw(t, "by"))
+			}
+			if rapid.Bool().Draw(t, "keyframe") {
+				to -= to % keyframeTicks
+			}
+			from := e.Tick()
+			e.GoTo(to)
+			switch {
+			case to < from: // gone back: an action at the very tick is not done yet
+				for applied = 0; applied < len(done) && done[applied].Tick < to; {
+					applied++
+				}
+			case to > from:
+				for applied < len(done) && done[applied].Tick < to {
+					applied++
+				}
+			}
+		}
+		e.GoTo(last)
+
+		straight := engine(t, busy())
+		for _, c := range done {
+			straight.Advance(c.Tick - straight.Tick())
+			require.NoError(t, straight.Do(c.Action))
+		}
+		straight.Advance(last - straight.Tick())
+		require.Equal(t, straight.Tick(), e.Tick())
+		require.Equal(t, straight.Hash(), e.Hash())
+		wantMarks, wantLog := story(straight)
+		marks, log := story(e)
+		require.Equal(t, wantMarks, marks)
+		require.Equal(t, wantLog, log)
+		require.Equal(t, straight.TrueTrack(), e.TrueTrack())
+		require.Equal(t, straight.Commands(), e.Commands())
+	})
+}
