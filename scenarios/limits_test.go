@@ -83,8 +83,9 @@ func TestHostileFiles(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			began := time.Now()
 			err := check(text)
-			// Ten seconds is no promise, only far from the hours of a bad algorithm.
-			assert.Less(t, time.Since(began), 10*time.Second)
+			// A minute is no promise, only far from the hours of a bad algorithm: the
+			// race detector on a busy machine needs ten seconds for the long array.
+			assert.Less(t, time.Since(began), time.Minute)
 			var errs *Errors
 			require.True(t, errors.As(err, &errs), "%v", err)
 			assertWellFormed(t, errs, strings.Count(text, "\n")+1)
