@@ -92,8 +92,7 @@ func dialRoom(w, h float64, z look.Size) paint.Rect {
 // smallDials makes the four cards at the foot of the column.
 func (t *Table) smallDials() {
 	dial := func(title look.Key, value func() string, draw func(b *picture.Brush, x, y, r float64)) *card {
-		var c *card
-		c = newCard(t.screen, "", func(d *paint.Raster, w, h float64, z look.Size) {
+		return newCard(t.screen, "", func(d *paint.Raster, w, h float64, z look.Size) {
 			p := t.screen.Palette
 			size := z.Text(look.TextSmall)
 			text := paint.Type{Font: look.Semibold.Font(), Size: size, Anchor: paint.Middle}
@@ -105,7 +104,6 @@ func (t *Table) smallDials() {
 			x, y, r := picture.FitDial(room, z, picture.StandbyCompassBox)
 			draw(t.brush(d, z), x, y, r)
 		})
-		return c
 	}
 	v := func() *aboard.View { return &t.moment.View }
 	t.small = [4]*card{

@@ -292,7 +292,7 @@ func TestChartPixels(t *testing.T) {
 			px := v.ToPixel(q)
 			return s.Pixels().RGBAAt(int(px.X+dx), int(px.Y+dy))
 		}
-		opaque := func(c color.NRGBA) color.RGBA { return color.RGBA{c.R, c.G, c.B, c.A} }
+		opaque := func(c color.NRGBA) color.RGBA { return color.RGBA(c) }
 		assert.Equal(t, opaque(pal.Land), at(units.At(-47, 180.02), 3, 3), variant)
 		assert.Equal(t, opaque(pal.Brass), at(units.Position(p.Marker), 5, -3), variant)
 		assert.Equal(t, opaque(pal.Sea), at(units.At(-46.85, -179.2), 4, 4), variant)
