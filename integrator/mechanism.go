@@ -148,6 +148,14 @@ func resolve(miles float64, from, to units.TrueHeading, w *ResolverImperfection)
 	return float64(miles*cos) * (1 + w.NorthGain), float64(miles*sin) * (1 + w.EastGain)
 }
 
+// AirMiles is what the air log counter has counted.
+func (s *State) AirMiles() units.Length { return units.Length(s.AirLog.Miles.Total) * units.NM }
+
+// Shafts are the northing and easting since the counters were set.
+func (s *State) Shafts() (north, east units.Length) {
+	return units.Length(s.North.Total) * units.NM, units.Length(s.East.Total) * units.NM
+}
+
 // AirPosition is what the air counters stand at, unwrapped.
 func (s *State) AirPosition() units.AirPosition { return units.AirPosition(s.Air.Position()) }
 

@@ -112,7 +112,7 @@ func (r *recorder) enter(e *Engine, event aboard.Event, a *aboard.Action) {
 		Heading: heading, Magnetic: heading.Magnetic(m.VariationSet), Variation: m.VariationSet,
 		TAS: m.AirLog.TAS, IAS: isa.CAS(in.Pitot - in.Static),
 		Height: isa.PressureAltitude(in.Static), OAT: in.Temperature,
-		Wind: m.Ground.Set, AirMiles: units.Length(m.AirLog.Miles.Total) * units.NM,
+		Wind: m.Ground.Set, AirMiles: m.AirMiles(),
 		Air: m.AirPosition(), Ground: m.GroundPosition(&e.course.plan.Mechanism),
 		Leg: int(s.Leg.Index),
 	}

@@ -102,12 +102,13 @@ func (s *State) truth() Truth {
 
 func (s *State) shown(c *course) Shown {
 	m, cfg := &s.Mechanism, &c.plan.Mechanism
+	north, east := m.Shafts()
 	return Shown{
-		North: units.Length(m.North.Total) * units.NM, East: units.Length(m.East.Total) * units.NM,
+		North: north, East: east,
 		Air:      units.AirPosition(wrapped(units.Position(m.AirPosition()))),
 		Ground:   units.GroundPosition(wrapped(units.Position(m.GroundPosition(cfg)))),
 		Marker:   units.GroundPosition(wrapped(units.Position(m.Marker(cfg)))),
-		AirMiles: units.Length(m.AirLog.Miles.Total) * units.NM,
+		AirMiles: m.AirMiles(),
 		Heading:  m.Repeater, TAS: m.AirLog.TAS, Wind: m.Ground.Set, Variation: m.VariationSet,
 	}
 }

@@ -15,6 +15,7 @@ func (e *Engine) View() aboard.View {
 	s, m, cfg := &e.state, &e.state.Mechanism, &e.course.plan.Mechanism
 	in := s.Sensed.Air
 	air, ground := m.AirPosition(), m.GroundPosition(cfg)
+	north, east := m.Shafts()
 	t := TimeOf(s.Tick)
 	return aboard.View{
 		Tick: s.Tick, Elapsed: t, Clock: e.clock(s.Tick),
@@ -26,10 +27,10 @@ func (e *Engine) View() aboard.View {
 		AirCounters:    counters(m, cfg, units.Position(air)),
 		GroundCounters: counters(m, cfg, units.Position(ground)),
 		LeverEast:      m.LeverEast,
-		AirLog:         units.Length(m.AirLog.Miles.Total) * units.NM,
-		AirLogCounter:  counter.Miles(m.AirLog.Miles.Total),
-		Northing:       units.Length(m.North.Total) * units.NM,
-		Easting:        units.Length(m.East.Total) * units.NM,
+		AirLog:         m.AirMiles(),
+		AirLogCounter:  counter.Miles(m.AirMiles().NM()),
+		Northing:       north,
+		Easting:        east,
 		Marks:          e.marks(), Log: e.recorder.logTo(t),
 	}
 }

@@ -95,11 +95,6 @@ func (c *chart) recolour() { c.Repaint() }
 
 func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 	pal := c.Palette()
-	d.Fill(new(paint.Path).Rect(paint.R(0, 0, w, h)), pal.Ground)
-	var card paint.Path
-	card.RoundRect(paint.R(0.5, 0.5, w-1, h-1), look.CardRadius*z.Device)
-	d.Fill(&card, pal.Card)
-	d.Stroke(&card, paint.Pen{Width: z.Hair()}, pal.Line)
 	box := paint.R(0, 0, w, h).Inset(math.Round(10*z.Device + picture.FrameWidth(z)))
 	if !c.fitted {
 		c.view = picture.Fit(box, 40*z.Part, c.positions()...)
@@ -108,9 +103,10 @@ func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 	c.view = c.view.WithBox(box)
 	c.want(request{c.view, int(w), int(h), pal, z})
 	if c.base == nil || c.base.w != int(w) || c.base.h != int(h) {
+		paintPaper(d, w, h, z, pal)
 		return
 	}
-	c.lay(d)
+	c.lay(d, w, h, z)
 	plot := picture.PlotOf(&c.table.moment.View)
 	plot.Required = c.required
 	plot.Held = &c.held
@@ -122,12 +118,13 @@ func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 
 // lay puts the ground down: as it is, or moved and stretched to the view while
 // a new one is being drawn.
-func (c *chart) lay(d *paint.Raster) {
+func (c *chart) lay(d *paint.Raster, w, h float64, z look.Size) {
 	old, now := c.base.view, c.view
 	if old == now {
-		d.Image(paint.R(0, 0, float64(c.base.w), float64(c.base.h)), c.base.image)
+		copy(d.Pixels().Pix, c.base.image.Pix) // both are tight and of one size
 		return
 	}
+	paintPaper(d, w, h, z, c.Palette())
 	k := now.Scale / old.Scale
 	at := now.ToPixel(old.Centre)
 	m := old.Box.Centre()
@@ -154,11 +151,7 @@ func (c *chart) want(r request) {
 
 func drawBase(r request, g *picture.Ground) *base {
 	d := paint.NewImage(r.w, r.h)
-	var card paint.Path
-	card.RoundRect(paint.R(0.5, 0.5, float64(r.w)-1, float64(r.h)-1), look.CardRadius*r.size.Device)
-	d.Fill(new(paint.Path).Rect(paint.R(0, 0, float64(r.w), float64(r.h))), r.palette.Ground)
-	d.Fill(&card, r.palette.Card)
-	d.Stroke(&card, paint.Pen{Width: r.size.Hair()}, r.palette.Line)
+	paintPaper(d, float64(r.w), float64(r.h), r.size, r.palette)
 	room := picture.DrawGround(picture.NewBrush(d, r.palette, r.size), r.view, g)
 	return &base{r, d.Pixels(), room}
 }

@@ -67,7 +67,7 @@ func wrongOf(r rows.Row) func(at float64) Imperfection {
 
 func TestFlightsWithOneThingWrong(t *testing.T) {
 	seen := 0
-	for _, r := range rows.Read(t, "testdata/mech_flights.csv") {
+	for _, r := range rows.Read(t, "../testdata/mech_flights.csv") {
 		wrong := wrongOf(r)
 		if wrong == nil || strings.Contains(r.Text("params"), "disengage") {
 			continue
