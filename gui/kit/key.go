@@ -20,6 +20,7 @@ type Key struct {
 	Chosen bool   // pressed in: the state it stands for holds
 	Main   bool   // the one main button of the screen
 	Reason string // why it cannot be pressed now; "" if it can
+	Hint   string // what it does, in words; for keys that show a sign alone
 	Press  func()
 
 	hover, focused bool
@@ -108,32 +109,76 @@ func (k *Key) label(s *paint.Raster, body paint.Rect, z look.Size, ink color.NRG
 func (k *Key) Tapped(*fyne.PointEvent) { k.press() }
 
 func (k *Key) press() {
-	if k.Reason == "" && k.Press != nil {
+	if k.Reason != "" {
+		k.screen.Hints.Tell(k, k.Spoken())
+		return
+	}
+	k.screen.Hints.Leave(k)
+	if k.Press != nil {
 		k.Press()
 	}
 }
 
+// Spoken is what the key is called, and why it cannot be pressed.
+func (k *Key) Spoken() string {
+	words := k.Hint
+	if words == "" {
+		words = k.Word
+	}
+	if k.Reason != "" {
+		words += ": " + k.Reason
+	}
+	return words
+}
+
+// hint is what the key says of itself unasked: nothing where its word says it.
+func (k *Key) hint() string {
+	if k.Hint == "" && k.Reason == "" {
+		return ""
+	}
+	return k.Spoken()
+}
+
 // MouseIn is part of the toolkit's contract.
-func (k *Key) MouseIn(*desktop.MouseEvent) { k.hover = true; k.Repaint() }
+func (k *Key) MouseIn(*desktop.MouseEvent) {
+	k.hover = true
+	k.Repaint()
+	k.screen.Hints.Rest(k, k.hint())
+}
 
 // MouseMoved is part of the toolkit's contract.
 func (k *Key) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut is part of the toolkit's contract.
-func (k *Key) MouseOut() { k.hover = false; k.Repaint() }
+func (k *Key) MouseOut() {
+	k.hover = false
+	k.Repaint()
+	k.screen.Hints.Leave(k)
+}
 
 // FocusGained is part of the toolkit's contract.
-func (k *Key) FocusGained() { k.focused = true; k.Repaint() }
+func (k *Key) FocusGained() {
+	k.focused = true
+	k.Repaint()
+	k.screen.Hints.Tell(k, k.hint())
+}
 
 // FocusLost is part of the toolkit's contract.
-func (k *Key) FocusLost() { k.focused = false; k.Repaint() }
+func (k *Key) FocusLost() {
+	k.focused = false
+	k.Repaint()
+	k.screen.Hints.Leave(k)
+}
 
 // TypedRune is part of the toolkit's contract.
 func (k *Key) TypedRune(rune) {}
 
 // TypedKey presses the key with Enter or the space bar.
 func (k *Key) TypedKey(e *fyne.KeyEvent) {
-	if e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter || e.Name == fyne.KeySpace {
+	switch e.Name {
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		k.press()
+	default:
+		k.screen.PassOn(e)
 	}
 }

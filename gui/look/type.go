@@ -98,19 +98,27 @@ type Size struct {
 	// Device is the number of device pixels to one unit of the toolkit; text
 	// and controls never fall below their smallest sizes times Device.
 	Device float64
+	// Larger makes running text a quarter larger.
+	Larger bool
 }
 
 // smallest is the smallest running text, units: 13.5 at 768 lines.
 const smallest = 13.5
 
 // SizeOf is the size for a window of w by h device pixels.
-func SizeOf(w, h, device float64) Size { return Size{min(w/1920, h/1080), device} }
+func SizeOf(w, h, device float64) Size { return Size{Part: min(w/1920, h/1080), Device: device} }
 
 // Px scales a drawn part.
 func (s Size) Px(v float64) float64 { return v * s.Part }
 
 // Text scales running text, down to the smallest size allowed.
-func (s Size) Text(v float64) float64 { return max(v*s.Part, min(v, smallest)*s.Device) }
+func (s Size) Text(v float64) float64 {
+	size := max(v*s.Part, min(v, smallest)*s.Device)
+	if s.Larger {
+		return 1.25 * size
+	}
+	return size
+}
 
 // Figure scales the figures on a dial, which may go down to 12.5 units, for
 // the dial shows its value large beside them.
