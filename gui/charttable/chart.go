@@ -33,6 +33,8 @@ type chart struct {
 	base      *base // the newest ground that is done
 	wanted    request
 	working   atomic.Bool
+	hands     hands
+	left      *picture.Room // what the plot has left free, while overlays are drawn
 }
 
 // request is what a ground depends on.
@@ -113,7 +115,13 @@ func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 	if r := c.table.moment.Revealed; r != nil {
 		plot.Truth = atlas.TruthOf(r.Now, r.Track)
 	}
-	picture.DrawPlot(picture.NewBrush(d, pal, z), c.view, &plot, c.base.room)
+	brush := picture.NewBrush(d, pal, z)
+	c.left = picture.DrawPlot(brush, c.view, &plot, c.base.room)
+	d.PushClip(c.view.Box)
+	for _, over := range c.hands.overlays {
+		over(brush, c.view)
+	}
+	d.PopClip()
 }
 
 // lay puts the ground down: as it is, or moved and stretched to the view while
@@ -200,20 +208,7 @@ func (c *chart) device() float64 {
 	return 1
 }
 
-// Dragged moves the chart with the hand.
-func (c *chart) Dragged(e *fyne.DragEvent) {
-	k := c.device()
-	c.view = c.view.Shift(float64(e.Dragged.DX)*k, float64(e.Dragged.DY)*k)
-	c.following = false
-	c.Repaint()
-}
-
-// DragEnd is part of the toolkit's contract.
-func (c *chart) DragEnd() {}
-
 // Scrolled zooms about the pointer, a step whatever the wheel says.
 func (c *chart) Scrolled(e *fyne.ScrollEvent) {
-	k := c.device()
-	f := math.Pow(zoomStep, math.Copysign(1, float64(e.Scrolled.DY)))
-	c.zoomAt(paint.Pt(float64(e.Position.X)*k, float64(e.Position.Y)*k), f)
+	c.zoomAt(c.pixel(e.Position), math.Pow(zoomStep, math.Copysign(1, float64(e.Scrolled.DY))))
 }

@@ -21,8 +21,9 @@ type layer struct {
 }
 
 // DrawPlot draws the plot over the ground; room is what DrawGround gave (it is
-// not changed), nil if nothing is to be kept clear of.
-func DrawPlot(b *Brush, v View, p *Plot, room *Room) {
+// not changed), nil if nothing is to be kept clear of. It gives the room that is
+// left for what is drawn over the plot.
+func DrawPlot(b *Brush, v View, p *Plot, room *Room) *Room {
 	if room == nil {
 		room = NewRoom(v.Box)
 	}
@@ -49,6 +50,7 @@ func DrawPlot(b *Brush, v View, p *Plot, room *Room) {
 		t.held = p.Held
 		l.label(l.room, t, l.C.Sea)
 	}
+	return l.room
 }
 
 // tag keeps a label until all lines are drawn.
