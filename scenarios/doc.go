@@ -23,12 +23,14 @@
 //   - Directions are 0 to 360, true unless the key says otherwise; 360 is 0.
 //     A wind's direction is where it comes FROM.
 //   - Limits: 4 MB, 2000 entries of any [[...]], a flight of 48 h, tables and
-//     arrays 16 deep, titles of 200 characters.
+//     arrays 16 deep, titles and summaries of 200
+//     characters.
 //
 // # Before the first table
 //
 //	schema   integer, required: 1
 //	title    string, required: one line
+//	summary  string: what the flight shows, in one sentence of one line
 //	start    time with offset, required: 1900-01-01T00:00:00Z to
 //	         2030-01-01T00:00:00Z
 //	seed     integer >= 0, required: what chance is drawn from

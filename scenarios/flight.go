@@ -20,7 +20,7 @@ const (
 	maxEntries = 2000    // legs; and no more of any other [[...]]
 	maxFlight  = 48 * time.Hour
 	maxNesting = 16
-	maxLine    = 200 // characters of a title
+	maxLine    = 200 // characters of a title or summary
 )
 
 // schema is the version of the flight schema that this program reads.
@@ -46,8 +46,9 @@ const (
 
 // Source is the text a plan was compiled from, for records and papers.
 type Source struct {
-	Name string
-	Text []byte
+	Name    string
+	Text    []byte
+	Summary string // what the flight shows, in a sentence; "" if the file has none
 }
 
 // Load reads a flight. The name stands in errors. The error, if the text was
@@ -68,16 +69,17 @@ func Load(name string, r io.Reader) (*sim.Plan, *Source, error) {
 	if err := ps.err(); err != nil {
 		return nil, nil, err
 	}
-	return l.plan, &Source{name, data}, nil
+	return l.plan, &Source{name, data, l.summary}, nil
 }
 
 // loader compiles a tree into a plan.
 type loader struct {
 	*problems
-	broken bool // by a syntax error: what is missing may be there
-	plan   *sim.Plan
-	waters *WatersData
-	legs   []legLines
+	broken  bool // by a syntax error: what is missing may be there
+	plan    *sim.Plan
+	summary string
+	waters  *WatersData
+	legs    []legLines
 }
 
 // legLines are the tables that the legs came from, for the checks that need
@@ -92,7 +94,7 @@ func (l *loader) flight(root *node) {
 	if !l.schema(&table{l, root, ""}) {
 		return
 	}
-	t := l.newTable(root, "", "schema", "title", "start", "seed", "waters", "pilot", "aircraft",
+	t := l.newTable(root, "", "schema", "title", "summary", "start", "seed", "waters", "pilot", "aircraft",
 		"leg", "field", "air", "mechanism", "setting", "crew", "fault", "lesson")
 	l.head(t)
 	var start *table
@@ -131,6 +133,7 @@ func (l *loader) head(t *table) {
 	p := l.plan
 	t.require("title", "a line that names the flight")
 	p.Title, _ = t.oneLine("title")
+	l.summary, _ = t.oneLine("summary")
 	t.require("start", "the time of the start, UTC, such as 1957-08-14T09:30:00Z")
 	l.start(t)
 	t.require("seed", "a whole number, 0 or above, for what is drawn by chance")

@@ -122,7 +122,7 @@ func TestEveryKeyIsDocumented(t *testing.T) {
 	text, err := os.ReadFile("example.toml")
 	require.NoError(t, err)
 	keys := append(append(append([]string{}, legKeys...), aircraftKeys...), actionKeys...)
-	keys = append(keys, "schema", "title", "start", "seed", "waters", "pilot", "variation_deg", "isa_deviation_c",
+	keys = append(keys, "schema", "title", "summary", "start", "seed", "waters", "pilot", "variation_deg", "isa_deviation_c",
 		"qnh_hpa", "from_deg_true", "speed_kt", "base_ft", "from", "until", "class", "ground", "counters",
 		"wind_from_deg_true", "wind_kt", "id", "at", "for", "shape", "ramp", "on", "off", "text")
 	for _, s := range fault.Service() {

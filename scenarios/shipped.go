@@ -26,6 +26,8 @@ type Info struct {
 	Name  string
 	Title string
 	Line  string // what it is, in a line: the first comment of the file
+	// Summary is what it shows, in one plain sentence.
+	Summary string
 }
 
 // Shipped lists the flights that come with the program, the default first.
@@ -36,11 +38,11 @@ func Shipped() []Info {
 		if err != nil {
 			panic(err) // the list above and the embedded files disagree
 		}
-		plan, _, err := Load(name, bytes.NewReader(text))
+		plan, src, err := Load(name, bytes.NewReader(text))
 		if err != nil {
 			panic(err) // a shipped flight does not load
 		}
-		infos = append(infos, Info{name, plan.Title, firstComment(text)})
+		infos = append(infos, Info{name, plan.Title, firstComment(text), src.Summary})
 	}
 	return infos
 }
