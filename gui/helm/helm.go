@@ -34,8 +34,16 @@ type Moment struct {
 
 // Revealed is the truth, for those who asked for it.
 type Revealed struct {
-	Now   sim.Snapshot
-	Track []sim.TruePoint
+	Now    sim.Snapshot
+	Track  []sim.TruePoint
+	Breaks []Break // by time
+}
+
+// Break is a fault that came, or was mended, at a tick.
+type Break struct {
+	Tick   int64
+	Words  string // in plain words
+	Mended bool
 }
 
 // Helm flies one engine.
@@ -43,6 +51,7 @@ type Helm struct {
 	orders chan func(*pilot)
 	done   chan struct{}
 	latest atomic.Pointer[Moment]
+	seek   atomic.Pointer[seek] // the last order given, if it was to go to a tick
 }
 
 // pilot is what the goroutine owns.
@@ -117,6 +126,7 @@ func (p *pilot) moment() *Moment {
 
 // order hands an order over; what was refused before is forgotten.
 func (h *Helm) order(do func(*pilot)) {
+	h.seek.Store(nil)
 	h.orders <- func(p *pilot) {
 		p.refusal = ""
 		do(p)
@@ -150,14 +160,6 @@ func (h *Helm) Step(ticks int64) {
 	h.order(func(p *pilot) {
 		p.pause()
 		p.engine.GoTo(p.engine.Tick() + ticks)
-	})
-}
-
-// GoTo stops the clock and goes to a tick.
-func (h *Helm) GoTo(tick int64) {
-	h.order(func(p *pilot) {
-		p.pause()
-		p.engine.GoTo(tick)
 	})
 }
 
