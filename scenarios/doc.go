@@ -144,4 +144,12 @@
 //	at, title, text       all required; text may have many lines
 //
 // The lesson's schema will grow: what a step points at, waits for and asks.
+//
+// # [[moment]]: named times to go to, with the digit keys
+//
+//	at                    required: flight time, from "0s"; each later than the
+//	                      one before it
+//	name                  required: one line of at most 60 characters
+//
+// There are 9 at most.
 package scenarios

@@ -95,7 +95,7 @@ func (l *loader) flight(root *node) {
 		return
 	}
 	t := l.newTable(root, "", "schema", "title", "summary", "start", "seed", "waters", "pilot", "aircraft",
-		"leg", "field", "air", "mechanism", "setting", "crew", "fault", "lesson")
+		"leg", "field", "air", "mechanism", "setting", "crew", "fault", "lesson", "moment")
 	l.head(t)
 	var start *table
 	if t.require("aircraft", "[aircraft] gives the state at the start") {
@@ -111,6 +111,7 @@ func (l *loader) flight(root *node) {
 	l.crew(t)
 	l.faults(t)
 	l.lessons(t)
+	l.moments(t)
 	l.checkSpeeds(start)
 	l.checkLength()
 }

@@ -113,6 +113,7 @@ func TestTheRestOfTheExample(t *testing.T) {
 	}
 	require.Len(t, p.Lessons, 1)
 	assert.Equal(t, minute, p.Lessons[0].At)
+	assert.Equal(t, []sim.Moment{{At: 20 * minute, Name: "Onto the second leg"}, {At: 25 * minute, Name: "Another wind is set"}}, p.Moments)
 }
 
 // The reference and the example leave no key out.
@@ -124,7 +125,7 @@ func TestEveryKeyIsDocumented(t *testing.T) {
 	keys := append(append(append([]string{}, legKeys...), aircraftKeys...), actionKeys...)
 	keys = append(keys, "schema", "title", "summary", "start", "seed", "waters", "pilot", "variation_deg", "isa_deviation_c",
 		"qnh_hpa", "from_deg_true", "speed_kt", "base_ft", "from", "until", "class", "ground", "counters",
-		"wind_from_deg_true", "wind_kt", "id", "at", "for", "shape", "ramp", "on", "off", "text")
+		"wind_from_deg_true", "wind_kt", "id", "at", "for", "shape", "ramp", "on", "off", "text", "moment", "name")
 	for _, s := range fault.Service() {
 		keys = append(keys, s.Name)
 		row := fmt.Sprintf(`(?m)^//\t%s +%v +`, s.Name, s.Value)

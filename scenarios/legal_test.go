@@ -81,6 +81,14 @@ func assertLegal(t assert.TestingT, p *sim.Plan) {
 		place("crew", c.Action.Position)
 		last = c.Tick
 	}
+	assert.LessOrEqual(t, len(p.Moments), 9)
+	moment := int64(-1)
+	for _, m := range p.Moments {
+		assert.True(t, m.At > moment && m.At <= 2*day, "by time")
+		assert.NotEmpty(t, m.Name)
+		assert.LessOrEqual(t, len([]rune(m.Name)), 60)
+		moment = m.At
+	}
 	for _, o := range p.Faults {
 		assert.NoError(t, o.Check())
 		assert.True(t, o.At >= 0 && o.At <= 2*day && o.For >= 0)

@@ -178,10 +178,13 @@ func (t *table) text(key string) (string, bool) {
 }
 
 // oneLine gives a string that fits on a line.
-func (t *table) oneLine(key string) (string, bool) {
+func (t *table) oneLine(key string) (string, bool) { return t.lineOf(key, maxLine) }
+
+// lineOf gives a string that fits on a line of so many characters.
+func (t *table) lineOf(key string, longest int) (string, bool) {
 	s, ok := t.text(key)
-	if ok && (utf8.RuneCountInString(s) > maxLine || strings.ContainsFunc(s, unicode.IsControl)) {
-		t.bad(key, "must be one line of at most %d characters", maxLine)
+	if ok && (utf8.RuneCountInString(s) > longest || strings.ContainsFunc(s, unicode.IsControl)) {
+		t.bad(key, "must be one line of at most %d characters", longest)
 		return "", false
 	}
 	return s, ok

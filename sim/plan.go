@@ -42,6 +42,7 @@ type Plan struct {
 	Crew      []Command
 	Faults    []fault.Order
 	Lessons   []Lesson
+	Moments   []Moment // by time
 }
 
 // Pilot says what is held.
