@@ -211,9 +211,9 @@ func TestSlowTwinWithThingsWrong(t *testing.T) {
 		gainN, gainE := draw("north", -0.1, 0.1), draw("east", -0.1, 0.1)
 		senseN, senseE := rapid.Bool().Draw(t, "N reversed"), rapid.Bool().Draw(t, "E reversed")
 		w := Imperfections{
-			AirLog: airlog.Imperfection{Scale: scale}, Drive: DriveImperfection{slip, gear},
+			AirLog: airlog.Imperfection{Scale: scale}, Drive: DriveImperfection{Slip: slip, GearError: gear},
 			Heading:  HeadingImperfection{units.Angle(off) * units.Degree},
-			Resolver: ResolverImperfection{units.Angle(zero) * units.Degree, gainN, gainE},
+			Resolver: ResolverImperfection{Zero: units.Angle(zero) * units.Degree, NorthGain: gainN, EastGain: gainE},
 			Train:    train.Imperfection{LatReversed: senseN, LonReversed: senseE},
 		}
 		set := units.Wind{From: units.Angle(from) * units.Degree, Speed: units.Speed(blows) * units.Knot}

@@ -1,21 +1,6 @@
-// Package integrator is the mechanism: from pressures, temperature and compass
-// to counters, a marker and nothing else. It knows only what its inputs tell it.
-//
-//	pitot, static, temperature -> air log -+-> drive -> resolver -> northing, easting
-//	                                       |               ^             |
-//	                              air log counter          |     latitude train, secant gear
-//	compass -> variation setter -> repeater ---------------+             |
-//	                                                              air position counters
-//	wind setter, clock -> wind shafts -> second trains -> ground position, marker
-//
-// Laws, signs and the order of work are this project's own design; the earth of
-// the mechanism is a sphere on which a minute of latitude is a nautical mile.
-// Everything up to the resolver is a rate, the counters hold its sum.
 package integrator
 
 import (
-	"math"
-
 	"stillair/integrator/airlog"
 	"stillair/integrator/counter"
 	"stillair/integrator/ground"
@@ -39,20 +24,9 @@ type Imperfections struct {
 	Ground   ground.Imperfection
 }
 
-// DriveImperfection is what is wrong with the flexible drive: the part that
-// slips away (1: parted) and the relative error of its gearing.
-type DriveImperfection struct{ Slip, GearError float64 }
-
 // HeadingImperfection is what is wrong between compass and resolver: the
 // repeater's error.
 type HeadingImperfection struct{ Repeater units.Angle }
-
-// ResolverImperfection is what is wrong with the resolver and its discs: zero
-// turned on the shaft, relative errors of the two outputs.
-type ResolverImperfection struct {
-	Zero                units.Angle
-	NorthGain, EastGain float64
-}
 
 // State is the mechanism at one moment. It holds no pointer, map, slice or
 // function, so that copying it is keeping it.
@@ -60,6 +34,7 @@ type State struct {
 	AirLog       airlog.State
 	VariationSet units.Variation
 	Repeater     units.TrueHeading // feeds the resolver and the pilot
+	Play         playOf            // of the two shafts
 	North, East  units.Sum         // NM on the two shafts since the counters were set
 	Air          train.State
 	Ground       ground.State
@@ -78,16 +53,22 @@ func (s *State) Start(in Inputs, v units.Variation, w units.Wind, counters units
 // SetCounters sets air and ground counters, zeroes the shafts' counts and puts
 // the marker down. The air log counter is not touched.
 func (s *State) SetCounters(p units.Position) {
-	s.North, s.East = units.Sum{}, units.Sum{}
-	s.Air = train.At(p)
+	s.North, s.East, s.Play = units.Sum{}, units.Sum{}, playOf{}
+	s.Air.Set(p)
 	s.Ground.Reset(p)
 }
 
 // SlewLatitude and SlewLongitude turn the knob of an air counter.
-func (s *State) SlewLatitude(by units.Angle) { s.Air.Lat.Add(by.Minutes()) }
+func (s *State) SlewLatitude(by units.Angle) {
+	s.Air.Knob(by.Minutes(), 0)
+	s.Play.North.Turn(by.Minutes(), s.Wrong.Drive.Play)
+}
 
 // SlewLongitude turns the knob of the air longitude counter.
-func (s *State) SlewLongitude(by units.Angle) { s.Air.Lon.Add(by.Minutes()) }
+func (s *State) SlewLongitude(by units.Angle) {
+	s.Air.Knob(0, by.Minutes())
+	s.Play.East.Turn(by.Minutes(), s.Wrong.Drive.Play)
+}
 
 // ThrowLever sets the sense lever of the longitude counter. The drums stand
 // where they stood and count the other way from there, so that the longitude
@@ -105,6 +86,7 @@ func (s *State) ThrowLever(east bool) {
 // after a sudden change at a tick boundary.
 func (s *State) Settle(in Inputs) {
 	s.AirLog.Settle(in.Air, &s.Wrong.AirLog)
+	s.Ground.Settle(&s.Wrong.Ground)
 	s.Repeater = s.heading(in.Compass)
 }
 
@@ -115,10 +97,25 @@ func (s *State) Step(in Inputs, dt float64) {
 	before := s.Repeater
 	s.Repeater = s.heading(in.Compass)
 	north, east := resolve(miles, before, s.Repeater, &s.Wrong.Resolver)
+	north, east = s.Play.follow(north, east, &s.Wrong.Drive)
 	s.North.Add(north)
 	s.East.Add(east)
+	s.turn(north, east, dt)
+}
+
+// turn turns the two pairs of trains, and the marker if its drive is wrong.
+func (s *State) turn(north, east, dt float64) {
+	w := &s.Wrong.Ground
+	driven := w.Marker.Driven()
+	var from units.GroundPosition
+	if driven {
+		from = s.Ground.Position(w.Design, s.AirPosition())
+	}
 	s.Air.Turn(north, east, &s.Wrong.Train)
-	s.Ground.Turn(north, east, dt, &s.Wrong.Ground)
+	s.Ground.Turn(north, east, dt, w)
+	if driven {
+		s.Ground.Drive(from, s.Ground.Position(w.Design, s.AirPosition()), &w.Marker)
+	}
 }
 
 // heading is compass, variation setter and repeater.
@@ -129,23 +126,6 @@ func (s *State) heading(c units.CompassHeading) units.TrueHeading {
 		h = units.TrueHeading(units.Wrap(units.Angle(h) + e))
 	}
 	return h
-}
-
-func drive(miles float64, w *DriveImperfection) float64 {
-	return miles * (1 - w.Slip) * (1 + w.GearError)
-}
-
-// resolve splits the run of one step by the heading at its middle. A steady
-// turn makes the chord shorter than the arc by 1 - x^2/6, x half the change of
-// heading; a sudden change (over 0.1 rad) is no turn.
-func resolve(miles float64, from, to units.TrueHeading, w *ResolverImperfection) (north, east float64) {
-	x := 0.5 * float64(units.WrapHalf(units.Angle(to)-units.Angle(from)))
-	mid := float64(from) + x + float64(w.Zero)
-	if math.Abs(x) < 0.05 {
-		miles *= 1 - x*x/6
-	}
-	sin, cos := math.Sincos(mid)
-	return float64(miles*cos) * (1 + w.NorthGain), float64(miles*sin) * (1 + w.EastGain)
 }
 
 // AirMiles is what the air log counter has counted.

@@ -142,7 +142,7 @@ func TestViewOfTheGround(t *testing.T) {
 	p := plan(0, 0, 90, 120, time.Hour)
 	p.Setting.Wind = wind(180, 30)
 	e := engine(t, p)
-	e.state.Mechanism.Wrong.Ground.MarkerNorth = 5
+	e.state.Mechanism.Wrong.Ground.Marker.North = 5
 	e.Advance(untilTheEnd)
 	v := e.View()
 	assert.Equal(t, "N 00 00.0", v.AirCounters.Latitude.Arc())

@@ -14,52 +14,82 @@ import (
 	"stillair/integrator/units"
 )
 
-// Imperfection is what is wrong with the ground side; the zero value is ideal.
-// MarkerScale is the relative error of the marker drive, MarkerNorth and
-// MarkerEast (NM) how far from its place the marker was put down, ClockRate the
-// relative error of the wind clock.
-type Imperfection struct {
-	ClockRate               float64
-	MarkerScale             float64
-	MarkerNorth, MarkerEast float64
-	Train                   train.Imperfection
-}
-
 // State is the ground side at one moment.
 type State struct {
-	Set         units.Wind
-	north, east float64 // NM a second of the wind set
+	Set         units.Wind // on the dial
+	wrong       WindError  // what was wrong with it in the last step
+	north, east float64    // NM a second of the wind in force
 	// Clock is the wind clock, seconds since the counters were set; exact, for
-	// a tick is a power of two of a second.
-	Clock   float64
-	Running train.State
-	// The marker was put down at Origin when the ground counters stood at
-	// Origin too; since then it is driven by their motion.
-	Origin units.Position
+	// a tick is a power of two of a second. It has stood for Stood seconds
+	// before it started, and Old of its seconds are of the run before.
+	Clock, Stood, Old float64
+	Running           train.State
+	// Off is how far its drive has taken the marker from where the counters
+	// stand; without an error of the drive, nothing.
+	Off units.Position
 }
 
 // SetWind turns the wind setter.
 func (s *State) SetWind(w units.Wind) {
 	s.Set = w
-	n, e := w.Velocity()
+	s.shafts()
+}
+
+// InForce is the wind that turns the shafts: what is set, and what is wrong
+// with the setting.
+func (s *State) InForce() units.Wind { return s.wrong.of(s.Set) }
+
+func (s *State) shafts() {
+	n, e := s.InForce().Velocity()
 	s.north = units.Length(n).NM()
 	s.east = units.Length(e).NM()
 }
 
-// Reset sets the ground counters, zeroes the wind clock and puts the marker
-// down there.
+// Settle takes up what is wrong with the setting of the wind as it stands.
+func (s *State) Settle(w *Imperfection) {
+	if s.wrong != w.Wind {
+		s.wrong = w.Wind
+		s.shafts()
+	}
+}
+
+// Reset sets the ground counters, zeroes the wind clock, lifts the marker and
+// puts it down there.
 func (s *State) Reset(p units.Position) {
-	s.Running = train.At(p)
-	s.Origin = p
-	s.Clock = 0
+	s.Running.Set(p)
+	s.Off = units.Position{}
+	s.Clock, s.Stood, s.Old = 0, 0, 0
 }
 
 // Turn runs a step of dt seconds in which the air shafts turned by north and
 // east NM.
 func (s *State) Turn(north, east, dt float64, w *Imperfection) {
+	s.Settle(w)
+	run := s.clock(dt, w)
+	s.Running.Turn(north+float64(s.north*run), east+float64(s.east*run), &w.Train)
+	if !w.Marker.Driven() {
+		s.Off = units.Position{} // mended: lifted and put down at its place
+	}
+}
+
+// clock runs the wind clock for dt seconds and gives what it counts.
+func (s *State) clock(dt float64, w *Imperfection) float64 {
+	if s.Old != w.ClockOld {
+		if w.ClockOld != 0 { // once; taken back, it stays on the clock
+			s.Clock += w.ClockOld - s.Old
+		}
+		s.Old = w.ClockOld
+	}
+	if w.ClockLate == 0 {
+		s.Stood = 0
+	} else if left := w.ClockLate - s.Stood; left > 0 {
+		stands := min(left, dt)
+		s.Stood += stands
+		dt -= stands
+	}
 	run := dt * (1 + w.ClockRate)
 	s.Clock += run
-	s.Running.Turn(north+float64(s.north*run), east+float64(s.east*run), &w.Train)
+	return run
 }
 
 // Position is the ground position the design gives.
@@ -68,19 +98,4 @@ func (s *State) Position(d Design, air units.AirPosition) units.GroundPosition {
 		return units.GroundPosition(s.Running.Position())
 	}
 	return units.GroundPosition(train.Rhumb(units.Position(air), s.north*s.Clock, s.east*s.Clock))
-}
-
-// Marker is where the marker stands over the chart when the ground counters
-// stand at g. It is put down at its place and driven by their motion.
-func (s *State) Marker(g units.GroundPosition, w *Imperfection) units.GroundPosition {
-	if *w == (Imperfection{}) {
-		return g
-	}
-	k := units.Angle(1 + w.MarkerScale)
-	north := units.Angle(w.MarkerNorth) * units.ArcMinute
-	p := units.Position{
-		Lat: s.Origin.Lat + (g.Lat-s.Origin.Lat)*k + north,
-		Lon: s.Origin.Lon + (g.Lon-s.Origin.Lon)*k,
-	}
-	return units.GroundPosition(train.Rhumb(p, 0, w.MarkerEast))
 }

@@ -18,23 +18,46 @@ import (
 )
 
 // Imperfection is what is wrong with the trains; the zero value is ideal.
+//
+//	SecantHeld, HeldLatitude   the secant gear stands there
+//	SecantLimit                greatest latitude of the gear; 0: none
+//	Disengages                 beyond the limit the gear drops out and longitude
+//	                           stops; else the follower rides the end of the cam
+//	GearOffset                 the gear stands this far off the latitude counter
+//	LatJammed, LonJammed       the counter stands; the motion is lost
+//	LatReversed, LonReversed   the counter is set to count the wrong way
+//	LatMisSet, LonMisSet       minutes by which the counter is set wrong: it is
+//	                           turned by them once, when they appear
+//	LatCarry, LonCarry         a drum that does not move at its next carries
 type Imperfection struct {
-	SecantHeld   bool        // the gear stands at HeldLatitude
-	HeldLatitude units.Angle //
-	SecantLimit  units.Angle // greatest latitude of the gear; 0: none
-	LatJammed    bool
-	LonJammed    bool
-	LatReversed  bool
-	LonReversed  bool
+	SecantHeld           bool
+	HeldLatitude         units.Angle
+	SecantLimit          units.Angle
+	Disengages           bool
+	GearOffset           units.Angle
+	LatJammed, LonJammed bool
+	LatReversed          bool
+	LonReversed          bool
+	LatMisSet, LonMisSet float64
+	LatCarry, LonCarry   Carry
 }
 
 // State is one pair of counters, in minutes: latitude N +, longitude E +,
-// unwrapped.
-type State struct{ Lat, Lon units.Sum }
+// unwrapped, and what they remember of what is wrong with them.
+type State struct {
+	Lat, Lon           units.Sum
+	LatDrums, LonDrums Drums
+}
 
 // At puts the counters at a position.
 func At(p units.Position) State {
-	return State{units.SumOf(p.Lat.Minutes()), units.SumOf(p.Lon.Minutes())}
+	return State{Lat: units.SumOf(p.Lat.Minutes()), Lon: units.SumOf(p.Lon.Minutes())}
+}
+
+// Set puts the counters at a position. What is wrong with the drums stays as
+// it is: a mis-setting that still stands in the book is not made twice.
+func (s *State) Set(p units.Position) {
+	s.Lat, s.Lon = units.SumOf(p.Lat.Minutes()), units.SumOf(p.Lon.Minutes())
 }
 
 // Position is what the counters stand at.
@@ -45,24 +68,58 @@ func (s *State) Position() units.Position {
 	}
 }
 
+// pole is where the stops of the latitude counter are, in minutes.
+const pole = 5400.0
+
 // Turn drives the trains by a northing and an easting in NM.
 func (s *State) Turn(north, east float64, w *Imperfection) {
-	dlat := north
-	switch {
-	case w.LatJammed:
-		dlat = 0
-	case w.LatReversed:
-		dlat = -north
+	s.misSet(w)
+	dlat := 0.0
+	if !w.LatJammed {
+		dlat = sense(north, w.LatReversed)
 	}
 	half := s.Lat.Total + 0.5*dlat // the gear follows the counter itself
-	s.Lat.Add(dlat)
-	if w.LonJammed {
-		return
+	s.turnLat(dlat, w)
+	if !w.LonJammed {
+		s.turnLon(sense(east, w.LonReversed)*secant(units.Angle(half)*units.ArcMinute, w), w)
 	}
-	if w.LonReversed {
-		east = -east
+}
+
+func sense(x float64, reversed bool) float64 {
+	if reversed {
+		return -x
 	}
-	s.Lon.Add(east * secant(units.Angle(half)*units.ArcMinute, w))
+	return x
+}
+
+// Knob turns the counters themselves by minutes of arc.
+func (s *State) Knob(lat, lon float64) {
+	s.Lat.Add(lat)
+	s.stop()
+	s.Lon.Add(lon)
+}
+
+func (s *State) turnLat(by float64, w *Imperfection) {
+	before := s.Lat.Total
+	s.Lat.Add(by)
+	if short := s.LatDrums.miss(before, s.Lat.Total, w.LatCarry); short != 0 {
+		s.Lat.Add(short)
+	}
+	s.stop()
+}
+
+func (s *State) turnLon(by float64, w *Imperfection) {
+	before := s.Lon.Total
+	s.Lon.Add(by)
+	if short := s.LonDrums.miss(before, s.Lon.Total, w.LonCarry); short != 0 {
+		s.Lon.Add(short)
+	}
+}
+
+func (s *State) stop() {
+	if math.Abs(s.Lat.Total) > pole {
+		s.Lat = units.SumOf(math.Copysign(pole, s.Lat.Total))
+	}
 }
 
 // smallestCosine keeps the ideal gear finite at the pole: it is reached within
@@ -70,13 +127,31 @@ func (s *State) Turn(north, east float64, w *Imperfection) {
 const smallestCosine = 1e-6
 
 func secant(lat units.Angle, w *Imperfection) float64 {
-	if w.SecantHeld {
-		lat = w.HeldLatitude
-	}
-	if w.SecantLimit > 0 {
-		lat = max(-w.SecantLimit, min(w.SecantLimit, lat))
+	lat, out := gear(lat, w)
+	if out {
+		return 0
 	}
 	return 1 / max(smallestCosine, math.Abs(math.Cos(float64(lat))))
+}
+
+// gear is where the secant gear stands when the latitude counter stands at
+// lat, and whether it has dropped out.
+func gear(lat units.Angle, w *Imperfection) (at units.Angle, out bool) {
+	at = lat + w.GearOffset
+	if w.SecantHeld {
+		at = w.HeldLatitude
+	}
+	limit := w.SecantLimit
+	if limit <= 0 || (at <= limit && at >= -limit) {
+		return at, false
+	}
+	return max(-limit, min(limit, at)), w.Disengages
+}
+
+// Gear is where the secant gear of the train stands now, and whether it has
+// dropped out beyond its limit.
+func (s *State) Gear(w *Imperfection) (at units.Angle, out bool) {
+	return gear(units.Angle(s.Lat.Total)*units.ArcMinute, w)
 }
 
 // Rhumb moves a position along a rhumb line of the mechanism's sphere by a
