@@ -25,6 +25,7 @@ type chart struct {
 	kit.Painted
 	table     *Table
 	ground    *picture.Ground
+	unplanned *picture.Ground // the same while the plan is hidden
 	required  []picture.Waypoint
 	held      picture.Held
 	view      picture.View
@@ -43,6 +44,7 @@ type request struct {
 	w, h    int
 	palette *look.Palette
 	size    look.Size
+	planned bool // the key explains the required track
 }
 
 // base is a ground that is done.
@@ -55,6 +57,7 @@ type base struct {
 func newChart(t *Table, waters picture.Waters, required []picture.Waypoint) *chart {
 	c := &chart{table: t, required: required}
 	c.ground = picture.NewGround(waters)
+	c.unplanned = c.ground.WithoutKeyRow(picture.RowRequired)
 	c.Extend(c, t.screen, fyne.NewSize(400, 300), c.paint)
 	return c
 }
@@ -103,14 +106,16 @@ func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 		c.fitted = true
 	}
 	c.view = c.view.WithBox(box)
-	c.want(request{c.view, int(w), int(h), pal, z})
+	c.want(request{c.view, int(w), int(h), pal, z, !c.table.screen.HidePlan})
 	if c.base == nil || c.base.w != int(w) || c.base.h != int(h) {
 		paintPaper(d, w, h, z, pal)
 		return
 	}
 	c.lay(d, w, h, z)
 	plot := picture.PlotOf(&c.table.moment.View)
-	plot.Required = c.required
+	if !c.table.screen.HidePlan {
+		plot.Required = c.required
+	}
 	plot.Held = &c.held
 	if r := c.table.moment.Revealed; r != nil {
 		plot.Truth = atlas.TruthOf(r.Now, r.Track)
@@ -147,8 +152,12 @@ func (c *chart) want(r request) {
 	if c.base != nil && c.base.request == r || c.working.Swap(true) {
 		return
 	}
+	ground := c.ground
+	if !r.planned {
+		ground = c.unplanned
+	}
 	go func() {
-		made := drawBase(r, c.ground)
+		made := drawBase(r, ground)
 		fyne.Do(func() {
 			c.base = made
 			c.working.Store(false)

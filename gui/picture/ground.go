@@ -2,6 +2,7 @@ package picture
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"stillair/gui/look"
@@ -70,6 +71,13 @@ func NewGround(w Waters) *Ground {
 		}
 	}
 	return g
+}
+
+// WithoutKeyRow is the same ground with a row less in its key.
+func (g *Ground) WithoutKeyRow(row KeyRow) *Ground {
+	c := *g
+	c.waters.Key = slices.DeleteFunc(slices.Clone(g.waters.Key), func(r KeyRow) bool { return r == row })
+	return &c
 }
 
 func ringOf(pts []units.Position) ring {
