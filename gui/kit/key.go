@@ -1,9 +1,11 @@
 package kit
 
 import (
+	"image/color"
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"image/color"
 
 	"stillair/gui/look"
 	"stillair/gui/paint"
@@ -22,14 +24,24 @@ type Key struct {
 	Reason string // why it cannot be pressed now; "" if it can
 	Hint   string // what it does, in words; for keys that show a sign alone
 	Press  func()
+	// Repeats makes the key act as the hand comes down, and on while it stays.
+	Repeats bool
 
-	hover, focused bool
+	hover, focused, down bool
+	again                *time.Timer
 }
 
 // NewKey makes a key at least as wide as asked, in units.
 func NewKey(screen *Screen, word string, sign Sign, width float32, press func()) *Key {
 	k := &Key{Word: word, Sign: sign, Press: press}
 	k.Extend(k, screen, fyne.NewSize(width, Target), k.paint)
+	return k
+}
+
+// NewSignKey makes a square key that shows a sign and says its words as a hint.
+func NewSignKey(screen *Screen, sign Sign, hint look.Key, press func()) *Key {
+	k := NewKey(screen, "", sign, Target, press)
+	k.Hint = look.Text(hint)
 	return k
 }
 
@@ -106,7 +118,11 @@ func (k *Key) label(s *paint.Raster, body paint.Rect, z look.Size, ink color.NRG
 }
 
 // Tapped is part of the toolkit's contract.
-func (k *Key) Tapped(*fyne.PointEvent) { k.press() }
+func (k *Key) Tapped(*fyne.PointEvent) {
+	if !k.Repeats { // which was pressed as the hand came down
+		k.press()
+	}
+}
 
 func (k *Key) press() {
 	if k.Reason != "" {
@@ -151,6 +167,7 @@ func (k *Key) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut is part of the toolkit's contract.
 func (k *Key) MouseOut() {
+	k.letGo()
 	k.hover = false
 	k.Repaint()
 	k.screen.Hints.Leave(k)
