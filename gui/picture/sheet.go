@@ -14,6 +14,7 @@ type Sheet struct {
 	Line   string // under it: date and so forth
 	Ground *Ground
 	Plot   Plot
+	Pins   Pins
 	Facts  []Fact // beside the chart, under the key
 }
 
@@ -46,11 +47,12 @@ func ChartSheet(s paint.Surface, w, h float64, sheet Sheet) {
 	top, foot := edge+k.Px(62), h-edge*0.8-k.Px(30)
 	frame := FrameWidth(k)
 	box := paint.R(edge+frame, top+frame, w-2*edge-side-20*u-2*frame, foot-top-2*frame).Snap()
-	view := Fit(box, k.Px(70), sheet.Plot.Positions()...)
+	view := Fit(box, k.Px(70), append(sheet.Plot.Positions(), sheet.Pins.positions()...)...)
 	ground := *sheet.Ground
 	ground.waters.Key = nil
 	room := DrawGround(b, view, &ground)
 	DrawPlot(b, view, &sheet.Plot, room)
+	DrawPins(b, view, sheet.Pins)
 	x := w - edge - side
 	key := Key(b, x, top, rows)
 	b.facts(x, key.Bottom()+k.Px(24), side, foot, sheet.Facts)
