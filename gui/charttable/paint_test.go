@@ -23,7 +23,7 @@ func TestEveryCardIsDrawn(t *testing.T) {
 	tab, _ := table(t, 1366, 704)
 	cards := map[string]*card{
 		"position": tab.position, "air log": tab.airLog, "heading": tab.heading, "speed": tab.speed,
-		"wind": &tab.wind.card, "variation": &tab.variation.card, "strip": &tab.strip.card,
+		"wind": &tab.wind.card, "variation": &tab.variation.card,
 	}
 	for _, light := range []look.Variant{look.Paper, look.Night} {
 		tab.screen.Palette = look.Of(light)

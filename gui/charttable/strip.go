@@ -2,94 +2,129 @@ package charttable
 
 import (
 	"fmt"
+	"image/color"
 	"math"
-	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/canvas"
 
 	"stillair/gui/helm"
 	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/paint"
-	"stillair/integrator/counter"
 	"stillair/integrator/units"
 	"stillair/sim"
 )
 
-// strip is the card at the foot: clock, keys, time line with the headings,
-// time rate, and a sentence that says why the positions part.
+// strip is the card at the foot: clock, keys, time line, time rate.
 type strip struct {
 	card
 	table  *Table
-	survey helm.Survey
-	start  time.Time
-	play   *kit.Key
-	back   *kit.Key
-	step   *kit.Key
+	clock  *clock
 	again  *kit.Key
+	back   *kit.Key
+	play   *kit.Key
+	step   *kit.Key
+	line   *timeLine
+	spot   *canvas.Rectangle // where on the time line a hint speaks of
+	rates  *rates
 	slower *kit.Key
 	faster *kit.Key
-	line   *timeLine
-	moment *helm.Moment
-	clockW float32
-	rateX  float32
+
+	moment  *helm.Moment
+	past    past
+	moments []namedMoment
+	store   momentStore
 }
 
 func newStrip(t *Table) *strip {
-	s := &strip{table: t, survey: t.survey, start: t.plan.Start, moment: t.helm.Moment()}
+	s := &strip{table: t, moment: t.helm.Moment(), store: storeOf(t.plan.Title)}
+	s.moments = merged(t.plan.Moments, s.store.read())
 	s.init(s, t.screen, "", s.paintStrip)
-	key := func(word look.Key, sign kit.Sign, width float32, press func()) *kit.Key {
-		w := ""
-		if word != "" {
-			w = look.Text(word)
-		}
-		return kit.NewKey(t.screen, w, sign, width, press)
-	}
-	s.again = key("", kit.RestartSign, kit.Target, func() { t.helm.GoTo(0) })
-	s.back = key("", kit.StepBackSign, kit.Target, func() { t.helm.Step(-sim.TicksPerSecond) })
-	s.play = key(look.Play, kit.PlaySign, 124, t.playOrPause)
+	s.clock = newClock(s)
+	s.again = signKey(t.screen, kit.RestartSign, look.RestartHint, func() { t.helm.GoTo(0) })
+	s.back = signKey(t.screen, kit.StepBackSign, look.StepBackHint, func() { t.helm.Step(-sim.TicksPerSecond) })
+	s.play = kit.NewKey(t.screen, look.Text(look.Play), kit.PlaySign, playWidth, t.playOrPause)
 	s.play.Main = true
-	s.step = key("", kit.StepSign, kit.Target, func() { t.helm.Step(1) })
-	s.slower = key("", kit.MinusSign, kit.Target, func() { t.helm.ChangeRate(-1) })
-	s.faster = key("", kit.PlusSign, kit.Target, func() { t.helm.ChangeRate(1) })
+	s.step = signKey(t.screen, kit.StepSign, look.StepHint, func() { t.helm.Step(1) })
+	s.slower = signKey(t.screen, kit.MinusSign, look.SlowerHint, func() { t.helm.ChangeRate(-1) })
+	s.faster = signKey(t.screen, kit.PlusSign, look.FasterHint, func() { t.helm.ChangeRate(1) })
+	s.rates = newRates(t)
 	s.line = newTimeLine(s)
+	s.spot = canvas.NewRectangle(color.Transparent)
 	return s
 }
 
-func (s *strip) keys() []fyne.CanvasObject {
-	return []fyne.CanvasObject{s.again, s.back, s.play, s.step, s.slower, s.faster, s.line}
+func signKey(screen *kit.Screen, sign kit.Sign, hint look.Key, press func()) *kit.Key {
+	k := kit.NewKey(screen, "", sign, kit.Target, press)
+	k.Hint = look.Text(hint)
+	return k
 }
 
-// lay puts the keys on the card.
+func (s *strip) keys() []fyne.CanvasObject {
+	return []fyne.CanvasObject{s.clock, s.again, s.back, s.play, s.step, s.line, s.spot, s.slower, s.rates, s.faster}
+}
+
+// Sizes of the strip, units.
+const (
+	stripPad  = 12
+	stripGap  = 8
+	playWidth = 118
+	stepWidth = 104 // with its word
+	wideStrip = 1540
+	rateCell  = 50
+	rateValue = 88 // the one cell where there is no room for all
+)
+
+// wide says whether there is room for all rates and for the words of the marks.
+func wide(b box) bool { return b.w >= wideStrip }
+
+// lay puts the parts on the card.
 func (s *strip) lay(b box) {
-	const pad, gap = 12, 8
-	foot := b.y + b.h - pad - kit.Target
-	x := b.x + pad
+	foot := b.y + b.h - stripPad - kit.Target
+	x := b.x + stripPad
 	for _, k := range []*kit.Key{s.again, s.back, s.play, s.step} {
 		w := k.MinSize().Width
+		if k == s.step && wide(b) {
+			w = stepWidth
+		}
 		box{x, foot, w, kit.Target}.put(k)
-		x += w + gap
+		x += w + stripGap
 	}
-	s.clockW = x - b.x - pad
-	right := b.x + b.w - pad
-	box{right - kit.Target, foot, kit.Target, kit.Target}.put(s.faster)
-	s.rateX = right - 2*kit.Target - rateRoom(b)
-	box{s.rateX, foot, kit.Target, kit.Target}.put(s.slower)
-	box{x + 12, b.y + 30, s.rateX - x - 36, b.h - 34}.put(s.line)
+	if wide(b) {
+		s.step.Set(look.Text(look.Step), kit.StepSign, false)
+	} else {
+		s.step.Set("", kit.StepSign, false)
+	}
+	box{b.x + stripPad, b.y + 6, x - stripGap - b.x - stripPad, foot - b.y - 10}.put(s.clock)
+	left := s.layRates(b, foot)
+	box{x + 8, b.y + 4, left - x - 16, b.h - 8}.put(s.line)
 }
 
-// rateRoom is the room for the rate between its two keys.
-func rateRoom(b box) float32 {
-	if b.w > 1600 {
-		return 150
+// layRates puts the control for the time rate at the right and gives the left
+// edge of it.
+func (s *strip) layRates(b box, foot float32) float32 {
+	right := b.x + b.w - stripPad
+	if wide(b) {
+		s.slower.Hide()
+		s.faster.Hide()
+		w := float32(len(helm.Rates)*rateCell + 2*troughPad)
+		box{right - w, foot, w, kit.Target}.put(s.rates)
+		return right - w
 	}
-	return 92
+	s.slower.Show()
+	s.faster.Show()
+	box{right - kit.Target, foot, kit.Target, kit.Target}.put(s.faster)
+	box{right - kit.Target - stripGap - rateValue, foot, rateValue, kit.Target}.put(s.rates)
+	left := right - 2*kit.Target - 2*stripGap - rateValue
+	box{left, foot, kit.Target, kit.Target}.put(s.slower)
+	return left
 }
 
 // apply brings the card up to a moment.
 func (s *strip) apply(m *helm.Moment) {
 	s.moment = m
+	s.past.note(m)
 	if m.Playing {
 		s.play.Set(look.Text(look.Pause), kit.PauseSign, false)
 	} else {
@@ -101,52 +136,44 @@ func (s *strip) apply(m *helm.Moment) {
 	}
 	s.play.Forbid(ended)
 	s.step.Forbid(ended)
-	s.Update(stripKey{m.View.Tick, m.Rate, why(&m.View) + m.Refusal, s.Palette()})
-	s.line.Update(lineKey{m.View.Tick * int64(s.line.Size().Width) / max(1, s.survey.Ticks), m.Frontier, s.Palette()})
+	s.forbidRates(m.Rate)
+	s.Update(stripKey{m.Rate, s.Palette()})
+	s.clock.apply(m)
+	s.rates.apply(m.Rate)
+	s.line.apply()
+}
+
+func (s *strip) forbidRates(rate float64) {
+	reason := func(at float64, why look.Key) string {
+		if rate == at {
+			return look.Text(why)
+		}
+		return ""
+	}
+	s.slower.Forbid(reason(helm.Rates[0], look.SlowestRate))
+	s.faster.Forbid(reason(helm.Rates[len(helm.Rates)-1], look.FastestRate))
 }
 
 type stripKey struct {
-	tick  int64
-	rate  float64
-	words string
-	p     *look.Palette
+	rate float64
+	p    *look.Palette
 }
 
-type lineKey struct {
-	pixel, frontier int64
-	p               *look.Palette
-}
-
-func (s *strip) paintStrip(d *paint.Raster, w, h float64, z look.Size) {
-	c, m := s.Palette(), s.moment
-	pad := 14 * z.Device
-	drum := math.Min(40*z.Device, h-pad-float64(kit.Target+12+10)*z.Device)
-	seconds := m.View.Clock.Sub(m.View.Clock.Truncate(24 * time.Hour)).Seconds()
-	end := drawClock(d, pad, pad*0.9, drum/1.24, counter.Clock(seconds), c, z, m.Playing && m.Rate >= fastRate)
-	text := paint.Type{Font: look.Semibold.Font(), Size: z.Text(look.TextBody)}
-	d.Text(end+10*z.Device, pad*0.9+drum*0.66, look.Text(look.Zulu)+"  "+units.DateText(m.View.Clock), text, c.Ink)
-	text.Size = z.Text(look.TextSmall)
-	text.Font = look.Regular.Font()
-	line := why(&m.View)
-	ink := c.Ink2
-	if m.Refusal != "" {
-		line, ink = m.Refusal, c.Verm
+// paintStrip writes what stands over the rates.
+func (s *strip) paintStrip(d *paint.Raster, w, _ float64, z look.Size) {
+	c, u := s.Palette(), z.Device
+	right := w - float64(stripPad)*u
+	foot := float64(s.rates.Position().Y-s.Position().Y)*u - 12*u
+	title := paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextBody)}
+	if s.slower.Visible() {
+		title.Anchor = paint.Middle
+		x := float64(s.rates.Position().X-s.Position().X+s.rates.Size().Width/2) * u
+		d.Text(x, foot, look.Text(look.TimeRate), title, c.Ink)
+		return
 	}
-	d.Text((float64(s.clockW)+36)*z.Device, 24*z.Device, line, text, ink)
-	s.paintRate(d, z)
-}
-
-func (s *strip) paintRate(d *paint.Raster, z look.Size) {
-	c, m := s.Palette(), s.moment
-	left := float64(s.rateX-s.Position().X) * z.Device
-	label := paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextSmall)}
-	d.Text(left, 24*z.Device, look.Text(look.TimeRate), label, c.Ink)
-	right := float64(s.faster.Position().X-s.Position().X+kit.Target) * z.Device
-	label.Anchor = paint.End
-	d.Text(right, 24*z.Device, rateHint(m.Rate), label, c.Ink2)
-	value := paint.Type{Font: look.Engraved.Font(), Size: z.Text(look.TextLarge), Anchor: paint.Middle}
-	y := float64(s.faster.Position().Y-s.Position().Y+kit.Target/2)*z.Device + 0.35*value.Size
-	d.Text((left+right)/2, y, rateText(m.Rate), value, c.Ink)
+	d.Text(right-float64(s.rates.Size().Width-troughPad)*u, foot, look.Text(look.TimeRate), title, c.Ink)
+	hint := paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextSmall), Anchor: paint.End}
+	d.Text(right-troughPad*u, foot, rateHint(s.moment.Rate), hint, c.Ink2)
 }
 
 func rateText(rate float64) string {
@@ -159,102 +186,12 @@ func rateText(rate float64) string {
 // rateHint says how long a minute of flight takes.
 func rateHint(rate float64) string {
 	s := 60 / rate
+	if s >= 60 {
+		return look.Textf(look.RateHint, fmt.Sprintf("%s min", units.Figure(s/60, 0)))
+	}
 	decimals := 0
 	if s < 10 && s != math.Trunc(s) {
 		decimals = 2
 	}
 	return look.Textf(look.RateHint, fmt.Sprintf("%s s", units.Figure(s, decimals)))
 }
-
-// timeLine is the flight from start to end with its headings; drag it to a time
-// already flown, or beyond.
-type timeLine struct {
-	kit.Painted
-	strip *strip
-}
-
-func newTimeLine(s *strip) *timeLine {
-	l := &timeLine{strip: s}
-	l.Extend(l, s.table.screen, fyne.NewSize(200, 60), l.paint)
-	return l
-}
-
-const linePad = 24 // units left and right, so that times at the ends are whole
-
-func (l *timeLine) paint(d *paint.Raster, w, h float64, z look.Size) {
-	c, s := l.Palette(), l.strip
-	d.Fill(new(paint.Path).Rect(paint.R(0, 0, w, h)), c.Card)
-	pad := linePad * z.Device
-	span := w - 2*pad
-	at := func(tick int64) float64 { return pad + span*float64(tick)/float64(max(1, s.survey.Ticks)) }
-	now := at(s.moment.View.Tick)
-	bar := paint.R(pad, h*0.18, span, h*0.36)
-	var p paint.Path
-	d.Fill(p.Rect(bar), c.Low)
-	d.Fill(p.Reset().Rect(paint.R(bar.X, bar.Y, now-bar.X, bar.H)), c.BrassHi)
-	text := paint.Type{Font: look.Semibold.Font(), Size: z.Text(look.TextSmall)}
-	for i, leg := range s.survey.Legs {
-		x, end := at(leg.From), bar.Right()
-		if i+1 < len(s.survey.Legs) {
-			end = at(s.survey.Legs[i+1].From)
-		}
-		d.Stroke(p.Reset().MoveTo(x, bar.Y).LineTo(x, bar.Bottom()), paint.Pen{Width: z.Hair()}, c.BrassLo)
-		name := leg.Heading.String()
-		if text.Font.Width(name, text.Size)+8*z.Device < end-x {
-			ink := c.Ink
-			if x+20*z.Device < now {
-				ink = c.OnBrass
-			}
-			d.Text(x+5*z.Device, bar.Y+bar.H/2+0.35*text.Size, name, text, ink)
-		}
-	}
-	d.Stroke(p.Reset().Rect(bar), paint.Pen{Width: z.Hair()}, c.Line)
-	l.paintTimes(d, h, z, bar, at)
-	d.Stroke(p.Reset().MoveTo(now, bar.Y-5*z.Device).LineTo(now, bar.Bottom()+5*z.Device), paint.Pen{Width: 2.5 * z.Device}, c.Ink)
-	d.Fill(p.Reset().Polygon(paint.Pt(now-6*z.Device, bar.Y-9*z.Device), paint.Pt(now+6*z.Device, bar.Y-9*z.Device), paint.Pt(now, bar.Y)), c.Ink)
-}
-
-// paintTimes writes times of the clock under the line, as many as fit.
-func (l *timeLine) paintTimes(d *paint.Raster, h float64, z look.Size, bar paint.Rect, at func(int64) float64) {
-	c, s := l.Palette(), l.strip
-	text := paint.Type{Font: look.Engraved.Font(), Size: z.Figure(look.TextSmall), Anchor: paint.Middle}
-	every := timeSpacing(s.survey.Ticks, bar.W/(70*z.Device))
-	first := s.start.Truncate(every)
-	for t := first; !t.After(s.start.Add(sim.TimeOf(s.survey.Ticks))); t = t.Add(every) {
-		if t.Before(s.start) {
-			continue
-		}
-		x := at(sim.TicksOf(t.Sub(s.start)))
-		d.Stroke(new(paint.Path).MoveTo(x, bar.Bottom()).LineTo(x, bar.Bottom()+5*z.Device), paint.Pen{Width: z.Hair()}, c.Ink2)
-		d.Text(x, bar.Bottom()+9*z.Device+0.8*text.Size, t.Format("1504"), text, c.Ink)
-	}
-}
-
-// timeSpacing is a round time between marks so that at most n of them stand on
-// the line.
-func timeSpacing(ticks int64, n float64) time.Duration {
-	total := sim.TimeOf(ticks)
-	for _, d := range []time.Duration{5 * time.Minute, 10 * time.Minute, 15 * time.Minute, 30 * time.Minute, time.Hour, 2 * time.Hour, 4 * time.Hour} {
-		if float64(total/d) <= n {
-			return d
-		}
-	}
-	return 6 * time.Hour
-}
-
-func (l *timeLine) tickAt(x float32) int64 {
-	part := float64(x-linePad) / float64(l.Size().Width-2*linePad)
-	return int64(math.Max(0, math.Min(1, part)) * float64(l.strip.survey.Ticks))
-}
-
-// Tapped goes to the time pointed at.
-func (l *timeLine) Tapped(e *fyne.PointEvent) { l.strip.table.helm.GoTo(l.tickAt(e.Position.X)) }
-
-// Dragged goes along with the pointer.
-func (l *timeLine) Dragged(e *fyne.DragEvent) { l.strip.table.helm.GoTo(l.tickAt(e.Position.X)) }
-
-// DragEnd is part of the toolkit's contract.
-func (l *timeLine) DragEnd() {}
-
-// Cursor is part of the toolkit's contract.
-func (l *timeLine) Cursor() desktop.Cursor { return desktop.HResizeCursor }

@@ -142,7 +142,7 @@ func (t *Table) Named() map[string]fyne.CanvasObject {
 	return map[string]fyne.CanvasObject{
 		"chart": t.chart, "position": t.position, "air-log": t.airLog, "wind": t.wind, "variation": t.variation,
 		"play": t.strip.play, "step": t.strip.step, "back": t.strip.back, "restart": t.strip.again,
-		"slower": t.strip.slower, "faster": t.strip.faster, "timeline": t.strip.line, "strip": t.strip,
+		"slower": t.strip.slower, "faster": t.strip.faster, "timeline": t.strip.line, "rates": t.strip.rates, "clock": t.strip.clock, "strip": t.strip,
 		"zoom-out": t.chartKeys[0], "zoom-in": t.chartKeys[1], "fit": t.chartKeys[2], "follow": t.chartKeys[3],
 	}
 }

@@ -21,6 +21,7 @@ import (
 func table(t *testing.T, w, h float32) (*Table, *helm.Helm) {
 	t.Helper()
 	test.NewTempApp(t)
+	t.Setenv("XDG_CONFIG_HOME", t.TempDir()) // moments named by whoever runs the tests
 	plan, _, err := scenarios.Open(scenarios.Default)
 	require.NoError(t, err)
 	e, err := sim.New(plan)
