@@ -133,19 +133,17 @@ func (b *signBrush) mended(p paint.Point) {
 // flagWide and flagTall are the cloth of a moment's flag, before its size.
 const flagWide, flagTall = 15.0, 17.0
 
-// flag draws a named moment: a pole on the line and a cloth with its digit, to
-// the left of the pole if asked.
-func (b *signBrush) flag(p paint.Point, digit string, toLeft, ahead bool, size float64) {
+// flag draws a named moment: a pole on the line at p and a cloth with its digit
+// that begins at x.
+func (b *signBrush) flag(p paint.Point, x float64, digit string, ahead bool, size float64) {
 	k := b.k
-	cloth := paint.R(p.X, p.Y-flagTall*k, flagWide*k, flagTall*k-2*k)
-	if toLeft {
-		cloth.X -= cloth.W
-	}
+	cloth := paint.R(x, p.Y-flagTall*k, flagWide*k, flagTall*k-2*k)
 	fill, ink := b.C.Slate, b.C.OnSlate
 	if ahead {
 		fill, ink = b.C.Card, b.C.Ink
 	}
-	b.Stroke(new(paint.Path).Segment(p, p.Add(0, -flagTall*k)), paint.Pen{Width: 1.5 * k}, b.C.SlateHi)
+	top := p.Y - flagTall*k
+	b.Stroke(new(paint.Path).Polyline(p, paint.Pt(p.X, top), paint.Pt(x+cloth.W/2, top)), paint.Pen{Width: 1.5 * k}, b.C.SlateHi)
 	path := new(paint.Path).Rect(cloth)
 	b.Fill(path, fill)
 	b.Stroke(path, paint.Pen{Width: b.K.Hair()}, b.C.SlateHi)

@@ -29,7 +29,8 @@ type mark struct {
 	tick  int64
 	kind  markKind
 	words string
-	ahead bool // not yet, as the clock stands
+	value string // what was set, where the words have no room and the symbol says the rest
+	ahead bool   // not yet, as the clock stands
 }
 
 // act is an action at its tick.
@@ -65,20 +66,18 @@ func marksOf(p *past, m *helm.Moment, plan *sim.Plan, hide bool) []mark {
 		if e.Action.Kind != 0 {
 			tick := sim.TicksOf(e.Elapsed)
 			done[act{tick, e.Action}] = true
-			all = append(all, markOf(tick, &e.Action))
+			all = append(all, markOf(tick, &e.Action, tick > m.View.Tick))
 		}
 	}
 	for i := range plan.Crew {
 		c := &plan.Crew[i]
 		if c.Action.Kind != 0 && c.Tick >= p.tick && !done[act{c.Tick, c.Action}] {
-			all = append(all, markOf(c.Tick, &c.Action))
+			all = append(all, markOf(c.Tick, &c.Action, true))
 		}
 	}
 	all = append(all, breaksOf(m)...)
 	kept := all[:0]
 	for _, k := range all {
-		// What stands at this very tick is done once it is in the log.
-		k.ahead = k.tick > m.View.Tick
 		if !k.ahead || !hide {
 			kept = append(kept, k)
 		}
@@ -96,21 +95,23 @@ func breaksOf(m *helm.Moment) (all []mark) {
 		if b.Mended {
 			kind = mendedMark
 		}
-		all = append(all, mark{tick: b.Tick, kind: kind, words: b.Words})
+		all = append(all, mark{tick: b.Tick, kind: kind, words: b.Words, ahead: b.Tick > m.View.Tick})
 	}
 	return all
 }
 
 // markOf is the mark of an action, with its words.
-func markOf(tick int64, a *aboard.Action) mark {
-	m := mark{tick: tick, kind: otherMark}
+func markOf(tick int64, a *aboard.Action, ahead bool) mark {
+	m := mark{tick: tick, kind: otherMark, ahead: ahead}
 	switch a.Kind {
 	case aboard.SetCounters:
 		m.kind, m.words = countersMark, look.Text(look.MarkCounters)
 	case aboard.SetWind:
-		m.kind, m.words = windMark, look.Textf(look.MarkWind, a.Wind.String())
+		m.kind, m.value = windMark, a.Wind.String()
+		m.words = look.Textf(look.MarkWind, m.value)
 	case aboard.SetVariation:
-		m.kind, m.words = variationMark, look.Textf(look.MarkVariation, a.Variation.Tenths())
+		m.kind, m.value = variationMark, a.Variation.Tenths()
+		m.words = look.Textf(look.MarkVariation, m.value)
 	case aboard.FollowField:
 		m.kind, m.words = variationMark, look.Text(look.MarkField)
 	case aboard.SetLongitudeLever:

@@ -42,6 +42,8 @@ func TestMarksBehindAndAhead(t *testing.T) {
 	tab, h := table(t, 1920, 1008)
 	planned := []string{"0 min counters set", "40 min counters set+", "40 min wind set 307/32+"}
 	assert.Equal(t, planned, short(tab.marks()))
+	at(t, tab, h, 40*minute)
+	assert.Equal(t, planned, short(tab.marks()), "at its tick it is not done yet: the clock stands before it")
 	at(t, tab, h, 41*minute)
 	assert.Equal(t, []string{"0 min counters set", "40 min counters set", "40 min wind set 307/32"}, short(tab.marks()))
 	at(t, tab, h, 20*minute)
@@ -93,7 +95,7 @@ func TestEveryActionHasWords(t *testing.T) {
 		{Kind: aboard.SlewLongitude}, {Kind: aboard.SetLongitudeLever}, {Kind: aboard.SetLongitudeLever, East: true},
 		{Kind: aboard.AlternateStatic}, {Kind: aboard.AlternateStatic, On: true}, {Kind: aboard.TakeAid, Aid: "bearing of Gannet Rock"}, {Kind: 200},
 	} {
-		m := markOf(5, &a)
+		m := markOf(5, &a, false)
 		assert.NotEmpty(t, m.words)
 		assert.False(t, seen[m.words], m.words)
 		seen[m.words] = true
@@ -109,7 +111,8 @@ func TestSpread(t *testing.T) {
 		const pitch, left, right = 20.0, 10.0, 990.0
 		var all []mark
 		for range rapid.IntRange(0, 40).Draw(t, "n") {
-			all = append(all, mark{tick: rapid.Int64Range(0, 1000).Draw(t, "tick"), kind: markKind(rapid.IntRange(0, 7).Draw(t, "kind"))})
+			all = append(all, mark{tick: rapid.Int64Range(0, 1000).Draw(t, "tick"), kind: markKind(rapid.IntRange(0, 7).Draw(t, "kind")),
+				words: rapid.StringMatching("[a-z]{1,30}").Draw(t, "words"), value: rapid.StringMatching("[0-9]{0,6}").Draw(t, "value")})
 		}
 		got := spread(byTime(all), func(tick int64) float64 { return float64(tick) }, pitch, left, right)
 		told := 0
@@ -152,6 +155,9 @@ func TestCaptions(t *testing.T) {
 	assert.Equal(t, "counters set", got[0].words)
 	assert.Equal(t, caption{"counters set, wind set 307/32", 435, false}, got[1])
 	assert.Equal(t, caption{"fix due", 990 - 10 - 5 - 42, false}, got[2])
+	full := mark{words: "wind set 296/28", value: "296/28"}
+	got = captions([]placed{{mark: full, x: 10}, mk(80, "x")}, 20, 0, 86, width)
+	assert.Equal(t, []caption{{"296/28", 25, false}}, got, "the value alone where there is no more room")
 	assert.Len(t, captions([]placed{mk(10, "long words"), mk(60, "long words"), mk(110, "long words")}, 20, 0, 130, width), 0)
 }
 

@@ -72,7 +72,7 @@ func (r *rates) paint(d *paint.Raster, w, h float64, z look.Size) {
 
 func (r *rates) paintCell(d *paint.Raster, cell paint.Rect, z look.Size, i int, rate float64) {
 	c, u := r.Palette(), z.Device
-	size := z.Text(look.TextBody)
+	size := rateSize(z)
 	if rate == r.rate {
 		chosenPlate(d, cell.Inset(2*u), z, c, rateText(rate), size)
 		return
@@ -82,6 +82,12 @@ func (r *rates) paintCell(d *paint.Raster, cell paint.Rect, z look.Size, i int, 
 	}
 	m := cell.Centre()
 	d.Text(m.X, m.Y+0.35*size, rateText(rate), paint.Type{Font: look.Semibold.Font(), Size: size, Anchor: paint.Middle}, c.Ink)
+}
+
+// rateSize is that of the text, as large as the longest rate fits its cell.
+func rateSize(z look.Size) float64 {
+	widest := look.Semibold.Font().Width(rateText(240), 1)
+	return min(z.Text(look.TextBody), (rateCell-9)*z.Device/widest)
 }
 
 // chosenPlate is the chosen state of a control: slate with a brass underline.

@@ -37,7 +37,7 @@ func spread(all []mark, at func(int64) float64, pitch, left, right float64) []pl
 	for _, m := range all {
 		x := at(m.tick)
 		if i := sameKindNear(out, m, x, pitch/2); i >= 0 {
-			out[i].words, out[i].tick = m.words, m.tick
+			out[i].words, out[i].value, out[i].tick = m.words, m.value, m.tick
 			out[i].told = append(out[i].told, m.words)
 			continue
 		}
@@ -75,8 +75,8 @@ type caption struct {
 }
 
 // captions finds places for the words of the marks: to the right of a run of
-// touching symbols, else to its left, else nowhere, so that none lies on a
-// symbol or on other words.
+// touching symbols, else to its left; the same for the values alone; else
+// nowhere. None lies on a symbol or on other words.
 func captions(marks []placed, pitch, left, right float64, width func(string) float64) (all []caption) {
 	half, gap := pitch/2, pitch/4
 	free := left
@@ -90,15 +90,17 @@ func captions(marks []placed, pitch, left, right float64, width func(string) flo
 		if to < len(marks) {
 			next = marks[to].x - half
 		}
-		words := wordsOf(marks[from:to])
-		w := width(words)
-		free = max(free, left)
-		switch {
-		case end+gap+w+gap <= next:
-			all = append(all, caption{words, end + gap, marks[from].ahead})
-			end += gap + w
-		case start-gap-w-gap >= free:
-			all = append(all, caption{words, start - gap - w, marks[from].ahead})
+		for _, words := range wordings(marks[from:to]) {
+			w := width(words)
+			if end+gap+w+gap <= next {
+				all = append(all, caption{words, end + gap, marks[from].ahead})
+				end += gap + w
+				break
+			}
+			if start-gap-w-gap >= free {
+				all = append(all, caption{words, start - gap - w, marks[from].ahead})
+				break
+			}
 		}
 		free = end + gap
 		from = to
@@ -106,13 +108,21 @@ func captions(marks []placed, pitch, left, right float64, width func(string) flo
 	return all
 }
 
-// wordsOf are the words of marks, each said once.
-func wordsOf(marks []placed) string {
-	var words []string
+// wordings are the words of marks, each said once, and the values alone if
+// every mark has one.
+func wordings(marks []placed) []string {
+	var words, values []string
 	for _, m := range marks {
 		if !slices.Contains(words, m.words) {
 			words = append(words, m.words)
 		}
+		if m.value != "" {
+			values = append(values, m.value)
+		}
 	}
-	return strings.Join(words, ", ")
+	all := []string{strings.Join(words, ", ")}
+	if len(values) == len(marks) {
+		all = append(all, strings.Join(values, ", "))
+	}
+	return all
 }

@@ -58,7 +58,8 @@ func TestEveryRateHasItsCell(t *testing.T) {
 			test.TapAt(r, fyne.NewPos(troughPad+pitch*(float32(i)+part), 30))
 			wait(t, tab, h, rateText(rate), func(m *helm.Moment) bool { return m.Rate == rate })
 		}
-		width := look.Semibold.Font().Width(rateText(rate), look.TextBody)
+		tab.screen.LargerText = i%2 == 1
+		width := look.Semibold.Font().Width(rateText(rate), rateSize(tab.screen.Size(1)))
 		assert.Less(t, width, float64(pitch)-6, "%s fits its cell", rateText(rate))
 	}
 	assert.False(t, tab.strip.slower.Visible() || tab.strip.faster.Visible())
@@ -130,10 +131,13 @@ func TestTimesKeepClearOfNow(t *testing.T) {
 	}
 }
 
-// The rows of the time line do not touch: sentence, marks, flags, bar, times.
+// The rows of the time line do not touch: sentence, marks, flags, bar, times;
+// nor do they with larger text.
 func TestRowsOfTheTimeLine(t *testing.T) {
-	for _, size := range windowSizes {
+	for i := range 2 * len(windowSizes) {
+		size := windowSizes[i/2]
 		tab, _ := table(t, size.Width, size.Height)
+		tab.screen.LargerText = i%2 == 1
 		f, z := tab.strip.line.frame(), tab.screen.Size(1)
 		text := z.Text(look.TextSmall)
 		assert.Greater(t, f.sentence-0.8*text, 0.0, "%v", size)
@@ -141,6 +145,28 @@ func TestRowsOfTheTimeLine(t *testing.T) {
 		assert.Less(t, f.marks+8*f.k, f.bar.Y-flagTall*f.k+1.5, "%v: marks on flags", size)
 		_, plain := timeFaces(z)
 		assert.Less(t, f.bar.Bottom()+10+0.85*plain.Size+2, float64(tab.strip.line.Size().Height), "%v: times below the card", size)
+	}
+}
+
+// Flags stand apart, in order, clear of the pointer, whatever the time, down to
+// moments a few pixels apart.
+func TestFlagsStandApart(t *testing.T) {
+	for _, size := range windowSizes {
+		tab, _ := table(t, size.Width, size.Height)
+		f := tab.strip.line.frame()
+		wide := flagWide * f.k
+		for now := int64(0); now < f.total; now += 20 * sim.TicksPerSecond {
+			tab.strip.moment = &helm.Moment{View: aboard.View{Tick: now}}
+			places := tab.strip.flagPlaces(&f)
+			require.Len(t, places, 5)
+			for i, x := range places {
+				require.True(t, x+wide <= f.at(now)-pointerHalf || x >= f.at(now)+pointerHalf, "%v: flag %d under the pointer at %d", size, i+1, now/minute)
+				require.True(t, x >= 0 && x+wide <= float64(tab.strip.line.Size().Width), "%v: flag %d is whole", size, i+1)
+				if i > 0 {
+					require.GreaterOrEqual(t, x, places[i-1]+wide, "%v, at %d: flag %d on the one before", size, now/minute, i+1)
+				}
+			}
+		}
 	}
 }
 

@@ -24,10 +24,10 @@ type lineFrame struct {
 
 // Shares of the height.
 const (
-	sentenceShare = 0.155
-	marksShare    = 0.305
-	barTop        = 0.485
-	barShare      = 0.21
+	sentenceShare = 0.148
+	marksShare    = 0.292
+	barTop        = 0.49
+	barShare      = 0.205
 )
 
 func frameOf(w, h float64, z look.Size, total int64) lineFrame {
@@ -253,29 +253,66 @@ func (l *timeLine) hit(r paint.Rect, device float64, tick int64, words string) {
 	l.hits = append(l.hits, hit{unit(r.X), unit(r.Y), unit(r.W), unit(r.H), tick, words})
 }
 
-// paintFlags draws the named moments; one too near to the next flies to the left.
+// pointerHalf is half the width of the pointer that says now, units.
+const pointerHalf = 6.5
+
+// flagPlaces are where the cloths of the flags begin that may be seen: at the
+// pole, or to the left of it where the next flag is near or the edge, and clear
+// of the pointer.
+func (s *strip) flagPlaces(f *lineFrame) (all []float64) {
+	wide, room, u := flagWide*f.k, linePad*f.z.Device, f.z.Device
+	now := f.at(s.moment.View.Tick)
+	pole := func(i int) float64 { return f.at(min(s.moments[i].At, f.total)) }
+	free := f.bar.X - room
+	for i := range s.moments {
+		if s.moments[i].At > s.moment.View.Tick && s.table.screen.HidePlan {
+			break
+		}
+		x := pole(i)
+		next := f.bar.Right() + room
+		if i+1 < len(s.moments) {
+			next = pole(i + 1)
+		}
+		right, left := clearOf(x, wide, now, (pointerHalf+1)*u), clearOf(x-wide, wide, now, (pointerHalf+1)*u)
+		at := right
+		if right+wide+u > next && left >= free {
+			at = left
+		}
+		if at < free { // a crowd: on to the right, past the pointer
+			at = free
+			if clearOf(at, wide, now, (pointerHalf+1)*u) != at {
+				at = now + (pointerHalf+1)*u
+			}
+		}
+		all = append(all, at)
+		free = at + wide + u
+	}
+	return all
+}
+
+// clearOf moves a cloth that begins at x to the nearer side of the pointer, if it
+// would touch it.
+func clearOf(x, wide, now, half float64) float64 {
+	switch {
+	case x+wide <= now-half || x >= now+half:
+		return x
+	case x+wide/2 < now:
+		return now - half - wide
+	}
+	return now + half
+}
+
+// paintFlags draws the named moments.
 func (l *timeLine) paintFlags(b *signBrush, f *lineFrame) {
 	s := l.strip
-	size := f.z.Figure(0.85 * look.TextSmall)
-	wide, left := flagWide*f.k, -1e9
-	for i, m := range s.moments {
-		ahead := m.At > s.moment.View.Tick
-		if ahead && s.table.screen.HidePlan {
-			return
-		}
-		x := f.at(min(m.At, f.total))
-		tight := i+1 < len(s.moments) && f.at(min(s.moments[i+1].At, f.total)) < x+wide+2*f.z.Device
-		toLeft := x+wide > f.bar.Right()+linePad*f.z.Device || tight && x-wide > left
+	u, size := f.z.Device, f.z.Figure(0.85*look.TextSmall)
+	wide, tall := flagWide*f.k, flagTall*f.k
+	for i, x := range s.flagPlaces(f) {
+		m := s.moments[i]
 		digit := strconv.Itoa(i + 1)
-		b.flag(paint.Pt(x, f.bar.Y), digit, toLeft, ahead, size)
-		cloth := x
-		if toLeft {
-			cloth -= wide
-		}
-		left = cloth + wide
+		b.flag(paint.Pt(f.at(min(m.At, f.total)), f.bar.Y), x, digit, m.At > s.moment.View.Tick, size)
 		when := units.TimeText(s.table.plan.Start.Add(sim.TimeOf(m.At)))
-		l.hit(paint.R(cloth-3*f.z.Device, f.bar.Y-flagTall*f.k-2*f.z.Device, wide+6*f.z.Device, flagTall*f.k+2*f.z.Device),
-			f.z.Device, m.At, look.Textf(look.MomentTold, digit, m.Name, when))
+		l.hit(paint.R(x-3*u, f.bar.Y-tall-2*u, wide+6*u, tall+2*u), u, m.At, look.Textf(look.MomentTold, digit, m.Name, when))
 	}
 }
 
@@ -284,5 +321,5 @@ func (l *timeLine) paintNow(d *paint.Raster, f *lineFrame) {
 	c, u := l.Palette(), f.z.Device
 	x := f.at(l.strip.moment.View.Tick)
 	d.Stroke(new(paint.Path).Segment(paint.Pt(x, f.bar.Y), paint.Pt(x, f.bar.Bottom()+7*u)), paint.Pen{Width: 2.5 * u}, c.Ink)
-	d.Fill(new(paint.Path).Polygon(paint.Pt(x-6.5*u, f.bar.Y-9*u), paint.Pt(x+6.5*u, f.bar.Y-9*u), paint.Pt(x, f.bar.Y+1*u)), c.Ink)
+	d.Fill(new(paint.Path).Polygon(paint.Pt(x-pointerHalf*u, f.bar.Y-9*u), paint.Pt(x+pointerHalf*u, f.bar.Y-9*u), paint.Pt(x, f.bar.Y+1*u)), c.Ink)
 }
