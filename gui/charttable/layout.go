@@ -85,6 +85,14 @@ func (t *Table) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	}
 	p.strip.put(t.strip)
 	t.strip.lay(p.strip)
+	t.pins.card.lay(p.instruments())
+	t.tray.lay(p.chart)
+}
+
+// instruments is the whole column.
+func (p *plan) instruments() box {
+	last := p.small[len(p.small)-1]
+	return box{p.position.x, p.position.y, p.position.w, last.y + last.h - p.position.y}
 }
 
 // MinSize is part of the toolkit's contract.

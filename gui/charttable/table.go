@@ -37,6 +37,8 @@ type Table struct {
 	variation *variationSetter
 	small     [4]*card
 	strip     *strip
+	pins      *pins
+	tray      *tray
 }
 
 // New builds the view; canvas gives the canvas it stands on once it does.
@@ -58,6 +60,7 @@ func New(h *helm.Helm, plan *sim.Plan, survey helm.Survey, screen *kit.Screen, c
 	}
 	t.instruments()
 	t.strip = newStrip(t)
+	t.pins, t.tray = newPins(t), newTray(t)
 	t.content = container.New(t, t.objects()...)
 	t.Apply(t.moment)
 	return t, nil
@@ -74,7 +77,8 @@ func (t *Table) objects() []fyne.CanvasObject {
 	for _, c := range t.small {
 		all = append(all, c)
 	}
-	return append(all, t.strip.keys()...)
+	all = append(all, t.strip.keys()...)
+	return append(append(all, t.pins.card.objects()...), t.tray.objects()...)
 }
 
 // Apply brings everything up to a moment; what has not changed by half a pixel
@@ -84,6 +88,8 @@ func (t *Table) Apply(m *helm.Moment) {
 	t.applyInstruments(m)
 	t.chart.apply(m)
 	t.strip.apply(m)
+	t.pins.apply(m)
+	t.tray.apply()
 	t.chartKeys[3].Set("", kit.FollowSign, t.chart.following)
 }
 

@@ -58,7 +58,7 @@ func (h *Hints) Tell(owner fyne.CanvasObject, words string) {
 	h.stop()
 	h.owner = owner
 	text := h.font(1)
-	h.lines = wrap(words, func(s string) float64 { return text.Font.Width(s, text.Size) }, hintWidth)
+	h.lines = Wrap(words, func(s string) float64 { return text.Font.Width(s, text.Size) }, hintWidth)
 	h.place(text)
 	h.Show()
 	h.Repaint()
@@ -113,8 +113,8 @@ func (h *Hints) paint(d *paint.Raster, w, tall float64, z look.Size) {
 	}
 }
 
-// wrap breaks words into lines no wider than width; a longer word stands alone.
-func wrap(words string, measure func(string) float64, width float64) []string {
+// Wrap breaks words into lines no wider than width; a longer word stands alone.
+func Wrap(words string, measure func(string) float64, width float64) []string {
 	var lines []string
 	for _, paragraph := range strings.Split(words, "\n") {
 		line := ""

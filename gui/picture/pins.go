@@ -43,6 +43,7 @@ const (
 	pinRadius = 17
 	pinLetter = 20
 	pinShaft  = 34 // the shaft ends under the head
+	pinClear  = 9  // how near the lines come to the true position
 )
 
 // PinScale is the size of pins: a little larger than other symbols in a small
@@ -74,7 +75,8 @@ func (b *Brush) pinLine(ends []paint.Point, drawn, k float64) {
 	a, z := ends[0], ends[1]
 	drawn = math.Max(0, math.Min(1, drawn))
 	z = paint.Pt(a.X+(z.X-a.X)*drawn, a.Y+(z.Y-a.Y)*drawn)
-	if a.Dist(z) >= 1 {
+	if d := a.Dist(z) - pinClear*k*drawn; d >= 1 { // up to the diamond
+		z = paint.Pt(a.X+(z.X-a.X)*d/a.Dist(z), a.Y+(z.Y-a.Y)*d/a.Dist(z))
 		b.dashed(a, z, 2.4*k, b.C.Verm, 2.4*k, 5*k)
 	}
 }

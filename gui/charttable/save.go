@@ -1,0 +1,192 @@
+package charttable
+
+import (
+	"bufio"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+
+	"stillair/gui/atlas"
+	"stillair/gui/look"
+	"stillair/gui/paint"
+	"stillair/gui/picture"
+	"stillair/integrator/aboard"
+	"stillair/integrator/units"
+	"stillair/sim"
+)
+
+// saveFolder is the preference that remembers where charts were saved last.
+const saveFolder = "chart_folder"
+
+// sheetJob is all that a chart sheet is drawn from; it shares nothing with the
+// window that may change.
+type sheetJob struct {
+	plan    *sim.Plan
+	view    aboard.View
+	truth   *picture.Truth
+	pins    picture.Pins
+	facts   []picture.Fact
+	planned bool
+}
+
+// sheetJob is the chart as it is now.
+func (t *Table) sheetJob() sheetJob {
+	j := sheetJob{plan: t.plan, view: t.moment.View, pins: t.pins.picture(true), planned: !t.screen.HidePlan}
+	if r := t.moment.Revealed; r != nil {
+		j.truth = atlas.TruthOf(r.Now, r.Track)
+	}
+	for i := range t.pins.all {
+		q := &t.pins.all[i]
+		name := look.Textf(look.PinFact, string(q.letter), q.name)
+		j.facts = append(j.facts, picture.Fact{Name: name, Value: q.at.String() + ", " + t.pins.distance(q)})
+	}
+	return j
+}
+
+// draw draws the sheet into a file of a format.
+func (j sheetJob) draw(out io.Writer, f paint.Format) error {
+	sheet, err := j.sheet()
+	if err != nil {
+		return err
+	}
+	w, h := picture.SheetSize(atlas.SheetPixels)
+	return paint.Export(out, f, w, h, sheet.Title, func(s paint.Surface) { picture.ChartSheet(s, float64(w), float64(h), sheet) })
+}
+
+// sheet is what the command writes, too, with the pins and what has been
+// revealed.
+func (j sheetJob) sheet() (picture.Sheet, error) {
+	sheet, err := atlas.SheetOf(j.plan, &j.view, j.planned)
+	sheet.Plot.Truth, sheet.Pins = j.truth, j.pins
+	sheet.Facts = append(sheet.Facts, j.facts...)
+	return sheet, err
+}
+
+// SaveChart asks where to and saves the chart of this moment as a picture. What
+// lies over it for the lecture, cloud or light, is left out.
+func (t *Table) SaveChart() {
+	window := t.window()
+	if window == nil {
+		return
+	}
+	job := t.sheetJob()
+	save := dialog.NewFileSave(func(w fyne.URIWriteCloser, err error) {
+		switch {
+		case err != nil:
+			t.warn(look.Textf(look.SaveFailed, look.Text(look.TheChart), plainly(err)))
+		case w != nil:
+			name := w.URI().Path()
+			_ = w.Close() // it is written by another hand
+			t.save(job, name)
+		}
+	}, window)
+	save.SetTitleText(look.Text(look.SaveTitle))
+	save.SetConfirmText(look.Text(look.Save))
+	save.SetDismissText(look.Text(look.Cancel))
+	save.SetFilter(storage.NewExtensionFileFilter([]string{".pdf", ".svg", ".png"}))
+	save.SetFileName(fileName(t.plan.Title) + "-" + units.TimeText(job.view.Clock) + ".pdf")
+	if dir := lastFolder(); dir != nil {
+		save.SetLocation(dir)
+	}
+	size := window.Canvas().Size()
+	save.Resize(fyne.NewSize(size.Width*0.8, size.Height*0.85))
+	save.Show()
+}
+
+// window is the one the view stands in, nil if it stands in none.
+func (t *Table) window() fyne.Window {
+	for _, w := range fyne.CurrentApp().Driver().AllWindows() {
+		if w.Canvas() == t.canvas() {
+			return w
+		}
+	}
+	return nil
+}
+
+// lastFolder is where a chart was saved last, nil if that is no more.
+func lastFolder() fyne.ListableURI {
+	name := fyne.CurrentApp().Preferences().String(saveFolder)
+	if name == "" {
+		return nil
+	}
+	dir, err := storage.ListerForURI(storage.NewFileURI(name))
+	if err != nil {
+		return nil
+	}
+	return dir
+}
+
+// save draws and writes out of the way of the window.
+func (t *Table) save(job sheetJob, name string) {
+	format, err := paint.FormatOf(name)
+	if err != nil {
+		dropEmpty(name)
+		t.warn(look.Textf(look.SaveEnding, filepath.Base(name)))
+		return
+	}
+	go func() {
+		err := replaceFile(name, func(w io.Writer) error { return job.draw(w, format) })
+		fyne.Do(func() {
+			if err != nil {
+				dropEmpty(name)
+				t.warn(look.Textf(look.SaveFailed, name, plainly(err)))
+				return
+			}
+			fyne.CurrentApp().Preferences().SetString(saveFolder, filepath.Dir(name))
+			t.say(look.Textf(look.Saved, name))
+		})
+	}()
+}
+
+// dropEmpty takes away the empty file that the dialog leaves where nothing came
+// to be written.
+func dropEmpty(name string) {
+	if info, err := os.Stat(name); err == nil && info.Mode().IsRegular() && info.Size() == 0 {
+		_ = os.Remove(name) // an empty file is no harm
+	}
+}
+
+// replaceFile writes a file in one go: whoever looks sees the old one or the
+// whole new one.
+func replaceFile(name string, write func(io.Writer) error) error {
+	part, err := os.CreateTemp(filepath.Dir(name), ".stillair-*")
+	if err != nil {
+		return err
+	}
+	buffer := bufio.NewWriter(part)
+	err = errors.Join(write(buffer), buffer.Flush(), part.Chmod(0o644), part.Close())
+	if err == nil {
+		err = os.Rename(part.Name(), name)
+	}
+	if err != nil {
+		_ = os.Remove(part.Name()) // what matters has been told
+	}
+	return err
+}
+
+// sayTime is how long good news stays.
+const sayTime = 6 * time.Second
+
+// say tells good news on the slip for hints, for a while.
+func (t *Table) say(words string) {
+	var by fyne.CanvasObject = t.chartKeys[0]
+	if t.tray.open {
+		by = t.tray.save
+	}
+	hints := t.screen.Hints
+	hints.Tell(by, words)
+	time.AfterFunc(sayTime, func() { fyne.Do(func() { hints.Leave(by) }) })
+}
+
+// warn tells what went wrong, until it is read.
+func (t *Table) warn(words string) {
+	if w := t.window(); w != nil {
+		dialog.ShowInformation(look.Text(look.NotSaved), words, w)
+	}
+}

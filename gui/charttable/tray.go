@@ -1,0 +1,134 @@
+package charttable
+
+import (
+	"fyne.io/fyne/v2"
+
+	"stillair/gui/kit"
+	"stillair/gui/look"
+	"stillair/gui/paint"
+)
+
+// tray is the row of tools for a lecture, over the upper edge of the chart.
+type tray struct {
+	table *Table
+	open  bool
+	paper *panel
+	keys  []*kit.Key // those of the view, then those the window handed in
+	place box
+
+	pins, plan, save *kit.Key
+}
+
+func newTray(t *Table) *tray {
+	y := &tray{table: t}
+	y.paper = newPanel(t.screen, func(*paint.Raster, float64, float64, look.Size) {})
+	y.pins = y.key(look.TrayPins, look.TrayPinsHint, func() { t.PinMode(!t.PinsOn()) })
+	y.plan = y.key(look.TrayPlan, look.TrayPlanHint, func() { t.HidePlan(!t.screen.HidePlan) })
+	y.save = y.key(look.TraySave, look.TraySaveHint, t.SaveChart)
+	y.keys = []*kit.Key{y.pins, y.plan, y.save}
+	return y
+}
+
+func (y *tray) key(word, hint look.Key, press func()) *kit.Key {
+	k := kit.NewKey(y.table.screen, look.Text(word), kit.NoSign, kit.Target, press)
+	k.Hint = look.Text(hint)
+	return k
+}
+
+// ToggleTray opens or shuts the tools for a lecture.
+func (t *Table) ToggleTray() {
+	t.tray.open = !t.tray.open
+	t.tray.apply()
+	t.content.Refresh()
+}
+
+// TrayOpen says whether the tools are to be seen.
+func (t *Table) TrayOpen() bool { return t.tray.open }
+
+// AddTools adds keys of the window's to the tools.
+func (t *Table) AddTools(keys ...*kit.Key) {
+	t.tray.keys = append(t.tray.keys, keys...)
+	for _, k := range keys {
+		t.content.Add(k)
+	}
+	t.tray.apply()
+	t.content.Refresh()
+}
+
+// HidePlan takes what is planned off the chart, or brings it back.
+func (t *Table) HidePlan(hidden bool) {
+	t.screen.HidePlan = hidden
+	t.tray.apply()
+	t.Repaint()
+}
+
+func (y *tray) objects() []fyne.CanvasObject {
+	all := []fyne.CanvasObject{y.paper}
+	for _, k := range y.keys {
+		all = append(all, k)
+	}
+	return all
+}
+
+// apply shows what is on.
+func (y *tray) apply() {
+	show(y.open, y.objects()...)
+	choose := func(k *kit.Key, on bool) { k.Set(k.Word, k.Sign, on) }
+	choose(y.pins, y.table.PinsOn())
+	choose(y.plan, y.table.screen.HidePlan)
+	y.lay(y.place)
+}
+
+// The tray, units.
+const (
+	trayPad  = 6
+	trayEdge = 22 // from the edge of the chart's card: inside the frame
+	trayGap  = 4
+	trayWord = 13 // room left and right of a word
+)
+
+// lay puts the tray along the upper edge of the chart: in one row, or in as
+// many as the words need.
+func (y *tray) lay(chart box) {
+	y.place = chart
+	if chart.w == 0 || len(y.keys) == 0 {
+		return
+	}
+	rows := y.rows(chart.w - 2*trayPad - 2*trayEdge)
+	wide := float32(0)
+	for i, row := range rows {
+		x := chart.x + trayEdge + trayPad
+		for _, k := range row {
+			w := y.width(k)
+			box{x, chart.y + trayEdge + trayPad + float32(i)*(kit.Target+trayGap), w, kit.Target}.put(k)
+			x += w + trayGap
+		}
+		wide = max(wide, x-trayGap-chart.x-trayEdge+trayPad)
+	}
+	tall := float32(len(rows))*(kit.Target+trayGap) - trayGap + 2*trayPad
+	box{chart.x + trayEdge, chart.y + trayEdge, wide, tall}.put(y.paper)
+}
+
+// rows shares the keys out to rows no wider than w.
+func (y *tray) rows(w float32) (rows [][]*kit.Key) {
+	used := w + 1
+	for _, k := range y.keys {
+		wide := y.width(k) + trayGap
+		if used+wide-trayGap > w {
+			rows, used = append(rows, nil), 0
+		}
+		rows[len(rows)-1] = append(rows[len(rows)-1], k)
+		used += wide
+	}
+	return rows
+}
+
+// width is what a key needs for its word.
+func (y *tray) width(k *kit.Key) float32 {
+	size := y.table.screen.Size(1).Text(look.TextBody)
+	word := float32(look.Semibold.Font().Width(k.Word, size))
+	if k.Sign != kit.NoSign {
+		word += 30
+	}
+	return max(kit.Target, round(word)+2*trayWord)
+}
