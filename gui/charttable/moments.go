@@ -118,7 +118,7 @@ func (s *strip) nameMoment(tick int64, name string) error {
 		return errors.New(look.Textf(look.MomentTooLong, maxName))
 	}
 	own := slices.DeleteFunc(ownOf(s.moments), func(m sim.Moment) bool { return m.At == tick })
-	if name != "" {
+	if name != "" && !slices.Contains(s.table.plan.Moments, sim.Moment{At: tick, Name: name}) {
 		if !slices.ContainsFunc(s.moments, func(m namedMoment) bool { return m.At == tick }) && len(s.moments) == maxMoments {
 			return errors.New(look.Textf(look.MomentsFull, maxMoments))
 		}

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -74,6 +76,9 @@ func TestMomentsNamedWhileShowing(t *testing.T) {
 	assert.Equal(t, "Apart", s.moments[0].Name, "a name of one's own counts")
 	assert.Equal(t, s.moments, merged(tab.plan.Moments, s.store.read()), "kept for the next time")
 
+	require.NoError(t, s.nameMoment((13*60+55)*16, "Just before the first turn"))
+	assert.False(t, s.moments[1].own, "the file's own words are not kept a second time")
+
 	for i := range int64(3) {
 		require.NoError(t, s.nameMoment((21+i)*minute, "more"))
 	}
@@ -137,4 +142,18 @@ func TestMerged(t *testing.T) {
 	all := merged(file, []sim.Moment{{At: 5, Name: "own"}})
 	assert.Len(t, all, 9)
 	assert.Equal(t, []string{"file", "own"}, names(all)[:2])
+}
+
+// The card that asks shows the time and the name so far; Enter keeps what is
+// typed, for the time at which it was asked.
+func TestAskingForAName(t *testing.T) {
+	tab, h := table(t, 1366, 704)
+	at(t, tab, h, 20*minute)
+	tab.NameMoment()
+	canvas := tab.canvas()
+	require.NotNil(t, canvas.Overlays().Top())
+	test.Type(canvas.Focused(), "The longitude drums")
+	at(t, tab, h, 25*minute)
+	canvas.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	assert.Contains(t, tab.strip.moments, namedMoment{sim.Moment{At: 20 * minute, Name: "The longitude drums"}, true})
 }
