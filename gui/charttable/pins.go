@@ -78,6 +78,7 @@ func (t *Table) PinMode(on bool) {
 		t.helm.Pause()
 	}
 	p.changed()
+	t.tray.apply()
 	t.content.Refresh()
 }
 

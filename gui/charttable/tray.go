@@ -16,7 +16,7 @@ type tray struct {
 	keys  []*kit.Key // those of the view, then those the window handed in
 	place box
 
-	pins, plan, save *kit.Key
+	pins, plan, moment, save *kit.Key
 }
 
 func newTray(t *Table) *tray {
@@ -24,8 +24,9 @@ func newTray(t *Table) *tray {
 	y.paper = newPanel(t.screen, func(*paint.Raster, float64, float64, look.Size) {})
 	y.pins = y.key(look.TrayPins, look.TrayPinsHint, func() { t.PinMode(!t.PinsOn()) })
 	y.plan = y.key(look.TrayPlan, look.TrayPlanHint, func() { t.HidePlan(!t.screen.HidePlan) })
+	y.moment = y.key(look.TrayMoment, look.TrayMomentHint, t.NameMoment)
 	y.save = y.key(look.TraySave, look.TraySaveHint, t.SaveChart)
-	y.keys = []*kit.Key{y.pins, y.plan, y.save}
+	y.keys = []*kit.Key{y.pins, y.plan, y.moment, y.save}
 	return y
 }
 

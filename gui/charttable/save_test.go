@@ -1,0 +1,114 @@
+package charttable
+
+import (
+	"bytes"
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stillair/gui/atlas"
+	"stillair/gui/paint"
+	"stillair/gui/picture"
+)
+
+// written are the texts on the sheet of the chart as it is.
+func written(t *testing.T, tab *Table) []string {
+	t.Helper()
+	sheet, err := tab.sheetJob().sheet()
+	require.NoError(t, err)
+	var r paint.Record
+	w, h := picture.SheetSize(atlas.SheetPixels)
+	picture.ChartSheet(&r, float64(w), float64(h), sheet)
+	var out []string
+	for _, c := range r.Texts() {
+		out = append(out, c.Text)
+	}
+	return out
+}
+
+func TestSavedChartHoldsPinsAndWhatIsRevealed(t *testing.T) {
+	tab, h, _ := pinned50(t)
+	without := written(t, tab)
+	assert.NotContains(t, without, "Pin A ")
+	putThree(t, tab)
+	tab.pins.name('A', "window side")
+	texts := written(t, tab)
+	for _, want := range []string{"A", "B", "C", "Pin A window side"} {
+		assert.Contains(t, texts, want)
+	}
+	assert.NotContains(t, texts, "true position", "the truth is hidden")
+	assert.Contains(t, texts, "A 0944Z", "the plan is on it")
+	tab.HidePlan(true)
+	assert.NotContains(t, written(t, tab), "A 0944Z")
+	revealed(t, tab, h)
+	texts = written(t, tab)
+	assert.Contains(t, texts, "true position")
+	q := &tab.pins.all[0]
+	assert.Contains(t, texts, q.at.String()+", "+tab.pins.distance(q))
+}
+
+// Pins far off the flight are on the sheet, too.
+func TestSavedChartReachesToEveryPin(t *testing.T) {
+	tab, _, _ := pinned50(t)
+	far := tab.chart.view.Centre
+	far.Lat += 0.1
+	require.True(t, tab.pins.put(far))
+	assert.Contains(t, written(t, tab), "A")
+}
+
+func TestChartIsSavedInThreeFormats(t *testing.T) {
+	tab, _, _ := pinned50(t)
+	putThree(t, tab)
+	job, dir := tab.sheetJob(), t.TempDir()
+	for name, head := range map[string]string{"a.png": "\x89PNG\r\n\x1a\n", "a.svg": "<?xml", "a.pdf": "%PDF-"} {
+		file := filepath.Join(dir, name)
+		require.NoError(t, os.WriteFile(file, []byte("the old one"), 0o600))
+		tab.save(job, file)
+		require.Eventually(t, func() bool {
+			text, err := os.ReadFile(file)
+			return err == nil && bytes.HasPrefix(text, []byte(head)) && len(text) > 50_000
+		}, 20*time.Second, 10*time.Millisecond, name)
+	}
+	require.Eventually(t, func() bool {
+		var folder string
+		fyne.DoAndWait(func() { folder = fyne.CurrentApp().Preferences().String(saveFolder) })
+		return folder == dir
+	}, 5*time.Second, 10*time.Millisecond, "the folder is remembered")
+	entries, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Len(t, entries, 3, "no half-written file stays")
+}
+
+func TestOtherEndingsAreRefused(t *testing.T) {
+	tab, _, _ := pinned50(t)
+	file := filepath.Join(t.TempDir(), "a.gif")
+	require.NoError(t, os.WriteFile(file, nil, 0o600)) // as the dialog leaves it
+	tab.save(tab.sheetJob(), file)
+	assert.NoFileExists(t, file)
+}
+
+func TestAFileIsReplacedWholeOrNotAtAll(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "a.txt")
+	require.NoError(t, os.WriteFile(file, []byte("old"), 0o600))
+	err := replaceFile(file, func(w io.Writer) error {
+		_, _ = w.Write([]byte("half"))
+		return errors.New("no more")
+	})
+	require.Error(t, err)
+	text, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Equal(t, "old", string(text))
+	entries, err := os.ReadDir(dir)
+	require.NoError(t, err)
+	assert.Len(t, entries, 1)
+	err = replaceFile(filepath.Join(dir, "no", "a.txt"), func(io.Writer) error { return nil })
+	assert.Equal(t, "there is no such folder", plainly(err))
+}
