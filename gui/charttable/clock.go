@@ -44,23 +44,35 @@ func fast(m *helm.Moment) bool { return m.Playing && m.Rate >= fastRate }
 func (c *clock) paint(d *paint.Raster, w, h float64, z look.Size) {
 	p, m := c.Palette(), c.strip.moment
 	d.Fill(new(paint.Path).Rect(paint.R(0, 0, w, h)), p.Card)
-	drum := math.Min(z.Px(40), (h-4*z.Device)/1.24)
-	drum = math.Max(drum, math.Min(36*z.Device, (h-4*z.Device)/1.24))
 	now := m.View.Clock
 	seconds := now.Sub(now.Truncate(24 * time.Hour)).Seconds()
 	row := picture.Counter{Reading: counter.Clock(seconds), Row: picture.ClockRow, Fast: fast(m)}
-	top := math.Max(2*z.Device, (h-1.24*drum)/2)
-	house := picture.DrumCounter(picture.NewBrush(d, p, z), 0, top, drum, row)
-	zulu := paint.Type{Font: look.Semibold.Font(), Size: z.Text(look.TextLarge)}
+	drum := c.drum(row, w, h, z)
+	house := picture.DrumCounter(picture.NewBrush(d, p, z), 0, math.Max(2*z.Device, (h-1.24*drum)/2), drum, row)
+	zulu, date := clockFaces(z)
 	mid := house.Y + house.H/2
 	x := house.Right() + 10*z.Device
 	d.Text(x, mid+0.36*zulu.Size, look.Text(look.Zulu), zulu, p.Ink)
 	x += zulu.Font.Width(look.Text(look.Zulu), zulu.Size) + 12*z.Device
-	date := paint.Type{Font: look.Semibold.Font(), Size: z.Text(look.TextSmall)}
 	day, year := dateLines(now)
 	d.Text(x, mid-0.15*date.Size, day, date, p.Ink)
 	date.Font = look.Regular.Font()
 	d.Text(x, mid+1.05*date.Size, year, date, p.Ink2)
+}
+
+// drum is the height of the drums: that of the look, as far as there is room for
+// them and for the letter and the date beside them.
+func (c *clock) drum(row picture.Counter, w, h float64, z look.Size) float64 {
+	zulu, date := clockFaces(z)
+	beside := zulu.Font.Width(look.Text(look.Zulu), zulu.Size) + date.Font.Width("30 Aug", date.Size) + 30*z.Device
+	wide, tall := picture.CounterSize(row, 100)
+	return min(max(z.Px(40), 36*z.Device), 100*(h-4*z.Device)/tall, 100*(w-beside)/wide)
+}
+
+// clockFaces are those of the letter for the zone and of the date.
+func clockFaces(z look.Size) (zulu, date paint.Type) {
+	return paint.Type{Font: look.Semibold.Font(), Size: z.Text(look.TextLarge)},
+		paint.Type{Font: look.Semibold.Font(), Size: z.Text(look.TextSmall)}
 }
 
 // dateLines are day and month, and the year.

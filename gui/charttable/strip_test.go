@@ -13,7 +13,9 @@ import (
 	"stillair/gui/helm"
 	"stillair/gui/look"
 	"stillair/gui/paint"
+	"stillair/gui/picture"
 	"stillair/integrator/aboard"
+	"stillair/integrator/counter"
 	"stillair/integrator/units"
 	"stillair/sim"
 )
@@ -94,6 +96,24 @@ func TestDateInTwoLines(t *testing.T) {
 	assert.Equal(t, []string{"4 Aug", "1957"}, []string{day, year})
 }
 
+// The clock has room for its drums, the letter and the longest date, with larger
+// text too.
+func TestClockFits(t *testing.T) {
+	for i := range 2 * len(windowSizes) {
+		size := windowSizes[i/2]
+		tab, _ := table(t, size.Width, size.Height)
+		tab.screen.LargerText = i%2 == 1
+		c, z := tab.strip.clock, tab.screen.Size(1)
+		row := picture.Counter{Reading: counter.Clock(86399), Row: picture.ClockRow}
+		drum := c.drum(row, float64(c.Size().Width), float64(c.Size().Height), z)
+		wide, tall := picture.CounterSize(row, drum)
+		zulu, date := clockFaces(z)
+		assert.LessOrEqual(t, wide+22+zulu.Font.Width("Z", zulu.Size)+date.Font.Width("30 Aug", date.Size), float64(c.Size().Width), "%v", size)
+		assert.LessOrEqual(t, tall, float64(c.Size().Height), "%v", size)
+		assert.Greater(t, drum, 30.0, "%v: large enough to read", size)
+	}
+}
+
 // frame is the frame of the time line as it is laid out now, one pixel a unit.
 func (l *timeLine) frame() lineFrame {
 	z := l.strip.table.screen.Size(1)
@@ -109,7 +129,7 @@ func (l *timeLine) picture() *paint.Raster {
 // At every minute of the flight, at every size, the times under the line keep
 // clear of one another, and now is among them.
 func TestTimesKeepClearOfNow(t *testing.T) {
-	for _, size := range windowSizes[:4] {
+	for _, size := range windowSizes {
 		tab, h := table(t, size.Width, size.Height)
 		l := tab.strip.line
 		f := l.frame()
@@ -200,7 +220,7 @@ func TestDraggingEndsWhereThePointerRests(t *testing.T) {
 	l := tab.strip.line
 	width := l.Size().Width
 	for i := range 1000 {
-		l.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(linePad+float32(i%700), 60)}})
+		l.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(22+float32(i%700), 60)}})
 	}
 	l.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(width/2, 60)}})
 	want := l.tickAt(width / 2)

@@ -41,8 +41,8 @@ func newTimeLine(s *strip) *timeLine {
 }
 
 // linePad is what lies left and right of the bar, so that times at the ends are
-// whole, units.
-const linePad = 22
+// whole, device pixels.
+func linePad(z look.Size) float64 { return max(22*z.Device, z.Px(22)) }
 
 // lineKey is all that the picture depends on, to a pixel of the bar.
 type lineKey struct {
@@ -127,7 +127,8 @@ func (s *strip) shownLegs() []helm.LegSpan {
 }
 
 func (l *timeLine) tickAt(x float32) int64 {
-	part := float64(x-linePad) / float64(l.Size().Width-2*linePad)
+	pad := float32(linePad(l.strip.table.screen.Size(1)))
+	part := float64(x-pad) / float64(l.Size().Width-2*pad)
 	return int64(math.Max(0, math.Min(1, part)) * float64(l.strip.total()))
 }
 
@@ -184,7 +185,7 @@ func (l *timeLine) MouseMoved(e *desktop.MouseEvent) {
 	}
 	h := l.hits[i]
 	s.spot.Move(l.Position().AddXY(h.x, h.y))
-	s.spot.Resize(fyne.NewSize(h.w, h.h))
+	s.spot.Resize(fyne.NewSize(h.w, l.Size().Height-h.y)) // to the foot, so that the slip stands above and hides no mark
 	hints.Tell(s.spot, h.words)
 }
 

@@ -31,7 +31,7 @@ const (
 )
 
 func frameOf(w, h float64, z look.Size, total int64) lineFrame {
-	pad := linePad * z.Device
+	pad := linePad(z)
 	return lineFrame{
 		bar:      paint.R(pad, h*barTop, w-2*pad, h*barShare).Snap(),
 		sentence: h * sentenceShare, marks: h * marksShare, total: total, z: z, k: max(0.8*z.Device, z.Part),
@@ -260,7 +260,7 @@ const pointerHalf = 6.5
 // pole, or to the left of it where the next flag is near or the edge, and clear
 // of the pointer.
 func (s *strip) flagPlaces(f *lineFrame) (all []float64) {
-	wide, room, u := flagWide*f.k, linePad*f.z.Device, f.z.Device
+	wide, room, u := flagWide*f.k, linePad(f.z), f.z.Device
 	now := f.at(s.moment.View.Tick)
 	pole := func(i int) float64 { return f.at(min(s.moments[i].At, f.total)) }
 	free := f.bar.X - room
