@@ -42,23 +42,17 @@ func newStrip(t *Table) *strip {
 	s.moments = merged(t.plan.Moments, s.store.read())
 	s.init(s, t.screen, "", s.paintStrip)
 	s.clock = newClock(s)
-	s.again = signKey(t.screen, kit.RestartSign, look.RestartHint, func() { t.helm.GoTo(0) })
-	s.back = signKey(t.screen, kit.StepBackSign, look.StepBackHint, func() { t.helm.Step(-sim.TicksPerSecond) })
+	s.again = kit.NewSignKey(t.screen, kit.RestartSign, look.RestartHint, func() { t.helm.GoTo(0) })
+	s.back = kit.NewSignKey(t.screen, kit.StepBackSign, look.StepBackHint, func() { t.helm.Step(-sim.TicksPerSecond) })
 	s.play = kit.NewKey(t.screen, look.Text(look.Play), kit.PlaySign, playWidth, t.playOrPause)
 	s.play.Main = true
-	s.step = signKey(t.screen, kit.StepSign, look.StepHint, func() { t.helm.Step(1) })
-	s.slower = signKey(t.screen, kit.MinusSign, look.SlowerHint, func() { t.helm.ChangeRate(-1) })
-	s.faster = signKey(t.screen, kit.PlusSign, look.FasterHint, func() { t.helm.ChangeRate(1) })
+	s.step = kit.NewSignKey(t.screen, kit.StepSign, look.StepHint, func() { t.helm.Step(1) })
+	s.slower = kit.NewSignKey(t.screen, kit.MinusSign, look.SlowerHint, func() { t.helm.ChangeRate(-1) })
+	s.faster = kit.NewSignKey(t.screen, kit.PlusSign, look.FasterHint, func() { t.helm.ChangeRate(1) })
 	s.rates = newRates(t)
 	s.line = newTimeLine(s)
 	s.spot = canvas.NewRectangle(color.Transparent)
 	return s
-}
-
-func signKey(screen *kit.Screen, sign kit.Sign, hint look.Key, press func()) *kit.Key {
-	k := kit.NewKey(screen, "", sign, kit.Target, press)
-	k.Hint = look.Text(hint)
-	return k
 }
 
 func (s *strip) keys() []fyne.CanvasObject {
