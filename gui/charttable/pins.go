@@ -253,18 +253,19 @@ func (p *pins) changed() {
 
 // picture is how the pins are drawn; on paper none is chosen.
 func (p *pins) picture(paper bool) picture.Pins {
-	out := picture.Pins{Drawn: p.drawn}
+	out := picture.Pins{Drawn: p.drawn, Title: look.Text(look.PinsSheet)}
 	if paper {
 		out.Drawn = 1
 	}
-	for _, q := range p.all {
+	for i := range p.all {
+		q := &p.all[i]
 		out.All = append(out.All, picture.Pin{
-			Letter: string(q.letter), Name: q.name, At: q.at,
+			Letter: string(q.letter), Name: q.name, At: q.at, Words: p.distance(q),
 			Chosen: !paper && p.on && q.letter == p.held && p.locked() == "",
 		})
 	}
 	if p.answer != nil {
-		out.To = &p.answer.truth
+		out.To, out.Title = &p.answer.truth, look.Textf(look.PinsSheetTruth, p.answer.time)
 	}
 	return out
 }

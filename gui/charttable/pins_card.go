@@ -109,7 +109,7 @@ func (c *pinCard) settle() {
 const (
 	pinPad  = 14
 	pinGap  = 6
-	pinList = 8   // room over the heading of the list
+	pinList = 12  // room over the heading of the list
 	tallest = 640 // from this height on the keys stand in two rows
 )
 
@@ -234,7 +234,7 @@ func (c *pinCard) paint(d *paint.Raster, w, h float64, z look.Size) {
 			d.Text(pad, y-0.35*size, line, paint.Type{Font: look.Regular.Font(), Size: size}, p.Ink)
 		}
 	}
-	y += 0.9*size + pinList*z.Device
+	y += 0.9*size + (pinList-4)*z.Device
 	d.Text(pad, y, look.Text(look.PinsList), paint.Type{Font: look.Semibold.Font(), Size: size}, p.Ink)
 	from := look.PinsFromGround
 	if c.pins.answer != nil {

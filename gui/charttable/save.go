@@ -31,7 +31,6 @@ type sheetJob struct {
 	view    aboard.View
 	truth   *picture.Truth
 	pins    picture.Pins
-	facts   []picture.Fact
 	planned bool
 }
 
@@ -40,11 +39,6 @@ func (t *Table) sheetJob() sheetJob {
 	j := sheetJob{plan: t.plan, view: t.moment.View, pins: t.pins.picture(true), planned: !t.screen.HidePlan}
 	if r := t.moment.Revealed; r != nil {
 		j.truth = atlas.TruthOf(r.Now, r.Track)
-	}
-	for i := range t.pins.all {
-		q := &t.pins.all[i]
-		name := look.Textf(look.PinFact, string(q.letter), q.name)
-		j.facts = append(j.facts, picture.Fact{Name: name, Value: q.at.String() + ", " + t.pins.distance(q)})
 	}
 	return j
 }
@@ -64,7 +58,6 @@ func (j sheetJob) draw(out io.Writer, f paint.Format) error {
 func (j sheetJob) sheet() (picture.Sheet, error) {
 	sheet, err := atlas.SheetOf(j.plan, &j.view, j.planned)
 	sheet.Plot.Truth, sheet.Pins = j.truth, j.pins
-	sheet.Facts = append(sheet.Facts, j.facts...)
 	return sheet, err
 }
 

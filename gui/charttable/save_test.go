@@ -36,11 +36,11 @@ func written(t *testing.T, tab *Table) []string {
 func TestSavedChartHoldsPinsAndWhatIsRevealed(t *testing.T) {
 	tab, h, _ := pinned50(t)
 	without := written(t, tab)
-	assert.NotContains(t, without, "Pin A ")
+	assert.NotContains(t, without, "A")
 	putThree(t, tab)
 	tab.pins.name('A', "window side")
 	texts := written(t, tab)
-	for _, want := range []string{"A", "B", "C", "Pin A window side"} {
+	for _, want := range []string{"A", "B", "C", "window side", "Pins, from the ground position"} {
 		assert.Contains(t, texts, want)
 	}
 	assert.NotContains(t, texts, "true position", "the truth is hidden")
@@ -51,7 +51,8 @@ func TestSavedChartHoldsPinsAndWhatIsRevealed(t *testing.T) {
 	texts = written(t, tab)
 	assert.Contains(t, texts, "true position")
 	q := &tab.pins.all[0]
-	assert.Contains(t, texts, q.at.String()+", "+tab.pins.distance(q))
+	assert.Contains(t, texts, tab.pins.distance(q))
+	assert.Contains(t, texts, "Pins, from the true position at 1020Z")
 }
 
 // Pins far off the flight are on the sheet, too.

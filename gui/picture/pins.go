@@ -12,13 +12,15 @@ import (
 type Pin struct {
 	Letter string
 	Name   string // "" for none
+	Words  string // how far it stands, for the list on a sheet
 	At     units.Position
 	Chosen bool // the one that the keyboard moves
 }
 
 // Pins are the pins on a chart and, once it may be seen, where the aircraft was.
 type Pins struct {
-	All []Pin
+	Title string // over the list on a sheet: what the miles count from
+	All   []Pin
 	// To is the true position to which lines run; nil: it is not shown.
 	To    *units.Position
 	Drawn float64 // how much of the lines is drawn, of one
@@ -100,4 +102,22 @@ func (b *Brush) PinBadge(p paint.Point, r float64, letter string) {
 	b.disc(p.X, p.Y, r, fill, b.C.BrassLo, math.Max(1.5, r*0.12))
 	size := r * pinLetter / pinRadius
 	b.write(p.X, p.Y+0.36*size, letter, look.Engraved, size, paint.Middle, ink)
+}
+
+// pinList lists the pins under a title and gives where the list ends.
+func (b *Brush) pinList(x, y, w float64, p Pins) float64 {
+	if len(p.All) == 0 {
+		return y
+	}
+	size := b.K.Text(look.TextBody)
+	b.line(paint.Pt(x, y), paint.Pt(x+w, y), b.K.Hair(), b.C.Line)
+	y += 1.4 * b.K.Text(look.TextSmall)
+	b.write(x, y, p.Title, look.Regular, b.K.Text(look.TextSmall), paint.Start, b.C.Ink2)
+	for _, pin := range p.All {
+		y += 1.5 * size
+		b.PinBadge(paint.Pt(x+0.6*size, y-0.34*size), 0.6*size, pin.Letter)
+		b.write(x+1.6*size, y, pin.Name, look.Semibold, size, paint.Start, b.C.Ink)
+		b.write(x+w, y, pin.Words, look.Semibold, size, paint.End, b.C.Ink)
+	}
+	return y + b.K.Px(14)
 }

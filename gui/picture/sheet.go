@@ -55,7 +55,8 @@ func ChartSheet(s paint.Surface, w, h float64, sheet Sheet) {
 	DrawPins(b, view, sheet.Pins)
 	x := w - edge - side
 	key := Key(b, x, top, rows)
-	b.facts(x, key.Bottom()+k.Px(24), side, foot, sheet.Facts)
+	y := b.pinList(x, key.Bottom()+k.Px(24), side, sheet.Pins)
+	b.facts(x, y, side, foot, sheet.Facts)
 }
 
 // facts writes each name over its value, as many as there is room for down to
