@@ -161,7 +161,7 @@ func (c *pinCard) layKeys(b box) float32 {
 }
 
 // wide says whether there is room for what can be left out.
-func (c *pinCard) wide() bool { return c.place.h >= tallest || len(c.pins.all) < 5 }
+func (c *pinCard) wide() bool { return c.place.h >= tallest || len(c.pins.all) < 5 || c.pins.answer != nil }
 
 // size is the scale of text at one pixel to a unit.
 func (c *pinCard) size() look.Size { return c.pins.table.screen.Size(1) }

@@ -114,8 +114,8 @@ func (r *pinRow) paintBar(d *paint.Raster, room paint.Rect, z look.Size, k rowKe
 	y := room.H/2 - tall/2
 	if k.name != "" {
 		size := z.Text(look.TextBody)
-		y = room.H/2 + 0.16*size
-		r.paintName(d, room.X, room.H/2-0.06*size, room.W, k.name, r.Palette().Ink, z)
+		y = room.H/2 + 0.24*size
+		r.paintName(d, room.X, room.H/2-0.12*size, room.W, k.name, r.Palette().Ink, z)
 	}
 	long := max(tall/2, k.share*(room.W-6*z.Device))
 	d.Fill(new(paint.Path).RoundRect(paint.R(room.X, y, long, tall), 2*z.Device), r.Palette().Verm)

@@ -72,6 +72,24 @@ func DrawPins(b *Brush, v View, p Pins) {
 	}
 }
 
+// Beside is the room that labels have beside the pins.
+func (p Pins) Beside(room *Room, v View, size look.Size) *Room {
+	if len(p.All) == 0 || room == nil {
+		return room
+	}
+	room, k := room.Clone(), PinScale(size)
+	for _, pin := range p.All {
+		foot := v.ToPixel(pin.At)
+		head := PinHead(foot, k)
+		room.Take(paint.R(head.X, head.Y, 0, 0).Inset(-pinRadius * k))
+		room.TakeLine([]paint.Point{foot, head})
+		if p.To != nil {
+			room.TakeLine(v.ToPixels([]units.Position{pin.At, *p.To}))
+		}
+	}
+	return room
+}
+
 // pinLine is the dotted line from a pin towards the true position.
 func (b *Brush) pinLine(ends []paint.Point, drawn, k float64) {
 	a, z := ends[0], ends[1]

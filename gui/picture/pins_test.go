@@ -50,6 +50,23 @@ func TestPinLinesRunToTheTruePosition(t *testing.T) {
 	}
 }
 
+// Labels of the plot keep off pins and their lines.
+func TestLabelsKeepOffPins(t *testing.T) {
+	box := paint.R(0, 0, 800, 500)
+	v := Fit(box, 60, units.At(-47, 179), units.At(-46, -179))
+	truth := units.At(-46.2, -179.8)
+	p := Pins{All: []Pin{{Letter: "A", At: units.At(-46.5, 179.5)}}, To: &truth}
+	empty := NewRoom(box)
+	room := p.Beside(empty, v, look.SizeOf(1920, 1080, 1))
+	foot, end := v.ToPixel(p.All[0].At), v.ToPixel(truth)
+	for _, at := range []paint.Point{foot, PinHead(foot, 1), paint.Pt((foot.X+end.X)/2, (foot.Y+end.Y)/2)} {
+		spot := paint.R(at.X-8, at.Y-8, 16, 16)
+		assert.True(t, empty.Free(spot), "the room handed in stays")
+		assert.False(t, room.Free(spot))
+	}
+	assert.True(t, room.Free(paint.R(20, 420, 40, 20)))
+}
+
 // The letter can be read on the head in every light of the chart.
 func TestPinLettersCanBeRead(t *testing.T) {
 	for _, v := range []look.Variant{look.Paper, look.Night, look.Lamp, look.LampLit, look.LampUnlit} {

@@ -51,7 +51,7 @@ func ChartSheet(s paint.Surface, w, h float64, sheet Sheet) {
 	ground := *sheet.Ground
 	ground.waters.Key = nil
 	room := DrawGround(b, view, &ground)
-	DrawPlot(b, view, &sheet.Plot, room)
+	DrawPlot(b, view, &sheet.Plot, sheet.Pins.Beside(room, view, k))
 	DrawPins(b, view, sheet.Pins)
 	x := w - edge - side
 	key := Key(b, x, top, rows)
