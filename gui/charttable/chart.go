@@ -121,7 +121,7 @@ func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 		plot.Truth = atlas.TruthOf(r.Now, r.Track)
 	}
 	brush := picture.NewBrush(d, pal, z)
-	c.left = picture.DrawPlot(brush, c.view, &plot, c.base.room)
+	c.left = picture.DrawPlot(brush, c.view, &plot, c.table.pins.beside(c.base.room, z))
 	d.PushClip(c.view.Box)
 	for _, over := range c.hands.overlays {
 		over(brush, c.view)

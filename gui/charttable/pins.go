@@ -271,3 +271,8 @@ func (p *pins) picture(paper bool) picture.Pins {
 }
 
 func (p *pins) draw(b *picture.Brush, v picture.View) { picture.DrawPins(b, v, p.picture(false)) }
+
+// beside is the room that the labels of the plot have beside the pins.
+func (p *pins) beside(room *picture.Room, z look.Size) *picture.Room {
+	return p.picture(false).Beside(room, p.table.chart.view, z)
+}
