@@ -132,28 +132,48 @@ func (p *pins) ask(letter byte) {
 		})
 }
 
-// PinDeeds are what the keyboard does while pins can be put; they come before
-// those of the view and of the window.
+// PinKeys are what the help sheet tells of PinDeeds: all of them, at any time.
+func (t *Table) PinKeys() []kit.Deed {
+	return []kit.Deed{
+		{Label: "A to H", Does: look.DoPinChoose},
+		{Label: "\u2190 \u2191 \u2192 \u2193", Does: look.DoPinMove},
+		{Label: "Delete", Does: look.DoPinRemove},
+	}
+}
+
+// PinDeeds are those of PinKeys that can be done now; while pins can be put they
+// come before those of the view and of the window.
 func (t *Table) PinDeeds() []kit.Deed {
 	p := t.pins
-	if !p.on || len(p.all) == 0 {
+	if !p.on {
 		return nil
 	}
-	letters := kit.Deed{Label: "A to H", Does: look.DoPinChoose, Do: func(k fyne.KeyName) { p.choose(k[0]) }}
+	all := t.PinKeys()
+	choose, move, remove := &all[0], &all[1], &all[2]
 	for _, q := range p.all {
-		letters.Keys = append(letters.Keys, fyne.KeyName(q.letter))
+		choose.Keys = append(choose.Keys, fyne.KeyName(q.letter))
 	}
-	deeds := []kit.Deed{letters}
-	if p.find(p.held) == nil || p.locked() != "" {
-		return deeds
+	choose.Do = func(k fyne.KeyName) { p.choose(k[0]) }
+	if p.find(p.held) != nil && p.locked() == "" {
+		move.Keys = []fyne.KeyName{fyne.KeyUp, fyne.KeyRight, fyne.KeyDown, fyne.KeyLeft}
+		move.Do = func(k fyne.KeyName) { p.shift(courseOf(k), stride(shiftHeld())) }
+		remove.Keys = []fyne.KeyName{fyne.KeyDelete, fyne.KeyBackspace}
+		remove.Do = func(fyne.KeyName) { p.remove(p.held) }
 	}
-	courses := map[fyne.KeyName]units.Angle{fyne.KeyUp: 0, fyne.KeyRight: 90 * units.Degree, fyne.KeyDown: 180 * units.Degree, fyne.KeyLeft: 270 * units.Degree}
-	move := kit.Deed{Label: "\u2190 \u2191 \u2192 \u2193", Does: look.DoPinMove, Do: func(k fyne.KeyName) { p.shift(courses[k], stride(shiftHeld())) }}
-	for k := range courses {
-		move.Keys = append(move.Keys, k)
+	return all
+}
+
+// courseOf is the way an arrow points on the chart.
+func courseOf(arrow fyne.KeyName) units.Angle {
+	switch arrow {
+	case fyne.KeyRight:
+		return 90 * units.Degree
+	case fyne.KeyDown:
+		return 180 * units.Degree
+	case fyne.KeyLeft:
+		return 270 * units.Degree
 	}
-	remove := kit.On(fyne.KeyDelete, "Delete", look.DoPinRemove, func() { p.remove(p.held) }).Also(fyne.KeyBackspace)
-	return append(deeds, move, remove)
+	return 0
 }
 
 // stride is how far an arrow key moves a pin.
