@@ -23,13 +23,6 @@ func (c *card) init(outer fyne.Widget, screen *kit.Screen, title look.Key, inner
 	c.Extend(outer, screen, fyne.NewSize(80, 40), c.paint)
 }
 
-// newCard makes a card that nothing is done to.
-func newCard(screen *kit.Screen, title look.Key, inner func(d *paint.Raster, w, h float64, z look.Size)) *card {
-	c := &card{}
-	c.init(c, screen, title, inner)
-	return c
-}
-
 func (c *card) paint(d *paint.Raster, w, h float64, z look.Size) {
 	p := c.Palette()
 	paintPaper(d, w, h, z, p)

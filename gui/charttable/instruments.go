@@ -2,6 +2,9 @@ package charttable
 
 import (
 	"math"
+	"time"
+
+	"fyne.io/fyne/v2"
 
 	"stillair/gui/helm"
 	"stillair/gui/look"
@@ -17,13 +20,37 @@ const fastRate = 30
 
 // instruments makes the cards of the column.
 func (t *Table) instruments() {
-	t.position = newCard(t.screen, look.AirPositionTitle, t.paintPosition)
-	t.airLog = newCard(t.screen, look.AirLogCounter, t.paintAirLog)
-	t.heading = newCard(t.screen, look.TrueHeading, t.paintHeading)
-	t.speed = newCard(t.screen, look.TrueAirspeed, t.paintSpeed)
+	v := func() *aboard.View { return &t.moment.View }
+	t.air = &airDrums{table: t, clock: time.Now}
+	t.ring = newFocusRing()
+	t.position = newDial(t, look.AirPositionTitle, func() string { return spokenPosition(t.air.reading(t.moment)) }, t.paintPosition)
+	t.position.open, t.position.how = t.OpenCounters, look.AirPositionHow
+	t.airLog = newDial(t, look.AirLogCounter, func() string { return spokenMiles(v().AirLogCounter) }, t.paintAirLog)
+	t.heading = newDial(t, look.TrueHeading, func() string {
+		return look.Textf(look.SpokenHeading, spokenDirection(units.Angle(v().Heading)))
+	}, t.paintHeading)
+	t.speed = newDial(t, look.TrueAirspeed, func() string {
+		return look.Textf(look.SpokenTAS, spokenFigure(v().TAS.Knots(), 0))
+	}, t.paintSpeed)
 	t.wind = newWindSetter(t)
 	t.variation = newVariationSetter(t)
 	t.smallDials()
+}
+
+// column are the cards of the column.
+func (t *Table) column() []fyne.CanvasObject {
+	all := []fyne.CanvasObject{t.position, t.airLog, t.heading, t.speed, t.wind, t.variation}
+	for _, d := range t.small {
+		all = append(all, d)
+	}
+	return all
+}
+
+// showColumn shows the cards unless something lies over them.
+func (t *Table) showColumn() {
+	pinned := t.pins != nil && t.pins.on // nil while the view is being built
+	show(!t.counters.open && !pinned, t.column()...)
+	t.wind.placeKeys()
 }
 
 // drumKey is what the picture of a counter depends on, to a hundredth of a
@@ -43,9 +70,9 @@ func keyOf(r counter.Reading, fast bool) (k drumKey) {
 
 func (t *Table) applyInstruments(m *helm.Moment) {
 	v, p := &m.View, t.screen.Palette
-	fast := m.Playing && m.Rate >= fastRate
-	t.position.Update(positionKey{keyOf(v.AirCounters.Latitude, fast), keyOf(v.AirCounters.Longitude, fast), fast, p})
-	t.airLog.Update(positionKey{keyOf(v.AirLogCounter, fast), drumKey{}, fast, p})
+	t.air.apply(m)
+	t.showDrums()
+	t.airLog.Update(positionKey{keyOf(v.AirLogCounter, fast(m)), drumKey{}, fast(m), false, p})
 	t.heading.Update(dialKey{quarter(v.Heading.Degrees()), p})
 	t.speed.Update(dialKey{quarter(v.TAS.Knots()), p})
 	t.wind.show(v.WindSet)
@@ -55,10 +82,19 @@ func (t *Table) applyInstruments(m *helm.Moment) {
 	}
 }
 
+// showDrums brings the drums of the air position up to date: they move with the
+// flight, with the hand on a knob, and when they run to a new setting.
+func (t *Table) showDrums() {
+	now, quick := t.air.reading(t.moment), fast(t.moment)
+	over := now.Longitude.Over
+	t.position.Update(positionKey{keyOf(now.Latitude, quick), keyOf(now.Longitude, quick), quick, over, t.screen.Palette})
+	t.counters.apply(t.moment)
+}
+
 type positionKey struct {
-	a, b drumKey
-	fast bool
-	p    *look.Palette
+	a, b        drumKey
+	quick, over bool
+	p           *look.Palette
 }
 
 // dialKey is what the picture of a dial depends on, to a quarter of its unit.
@@ -89,66 +125,43 @@ func dialRoom(w, h float64, z look.Size) paint.Rect {
 	return paint.R(pad, top, w-2*pad, h-top-pad)
 }
 
-// smallDials makes the four cards at the foot of the column.
-func (t *Table) smallDials() {
-	dial := func(title look.Key, value func() string, draw func(b *picture.Brush, x, y, r float64)) *card {
-		return newCard(t.screen, "", func(d *paint.Raster, w, h float64, z look.Size) {
-			p := t.screen.Palette
-			size := z.Text(look.TextSmall)
-			text := paint.Type{Font: look.Semibold.Font(), Size: size, Anchor: paint.Middle}
-			d.Text(w/2, size*1.3, look.Text(title), text, p.Ink)
-			text.Size = z.Text(look.TextBody)
-			text.Font = look.Engraved.Font()
-			d.Text(w/2, h-0.45*text.Size, value(), text, p.Ink)
-			room := paint.R(0, size*1.6, w, h-size*1.6-text.Size*1.35)
-			x, y, r := picture.FitDial(room, z, picture.StandbyCompassBox)
-			draw(t.brush(d, z), x, y, r)
-		})
+func (t *Table) paintPosition(d *paint.Raster, w, h float64, z look.Size) {
+	c, now := t.screen.Palette, t.air.reading(t.moment)
+	if now.Longitude.Over {
+		note(d, w, z, look.Text(look.Past180), look.Semibold, look.TextSmall, c.BrassText)
+	} else {
+		note(d, w, z, look.Text(look.AirPositionHint), look.Regular, look.TextSmall, c.Ink2)
 	}
-	v := func() *aboard.View { return &t.moment.View }
-	t.small = [4]*card{
-		dial(look.PressureAlt, func() string { return units.HeightText(v().PressureAltitude) },
-			func(b *picture.Brush, x, y, r float64) {
-				picture.SmallDial(b, x, y, r, picture.HeightShare(v().PressureAltitude))
-			}),
-		dial(look.Thermometer, func() string { return units.TemperatureText(v().AirTemperature) },
-			func(b *picture.Brush, x, y, r float64) {
-				picture.SmallDial(b, x, y, r, picture.TemperatureShare(v().AirTemperature))
-			}),
-		dial(look.Indicated, func() string { return units.SpeedText(v().IAS) },
-			func(b *picture.Brush, x, y, r float64) { picture.SmallDial(b, x, y, r, picture.AirspeedShare(v().IAS)) }),
-		dial(look.Compass, func() string { return v().Compass.String() },
-			func(b *picture.Brush, x, y, r float64) { picture.StandbyCompass(b, x, y, r, v().Compass) }),
+	top, pad := titleFoot(z), titleInset(z)
+	room := (h - top - pad*0.7) / 2
+	for i, row := range []picture.Counter{
+		{Reading: now.Latitude, Row: picture.LatitudeRow, Fast: fast(t.moment)},
+		{Reading: now.Longitude, Row: picture.LongitudeRow, Fast: fast(t.moment)},
+	} {
+		t.paintRow(d, paint.R(pad, top+float64(i)*room, w-2*pad, room), z, axis(i), row)
 	}
 }
 
-func (t *Table) paintPosition(d *paint.Raster, w, h float64, z look.Size) {
-	c, v := t.screen.Palette, &t.moment.View
-	fast := t.moment.Playing && t.moment.Rate >= fastRate
-	note(d, w, z, look.Text(look.AirPositionHint), look.Regular, look.TextSmall, c.Ink2)
-	b := picture.NewBrush(d, c, z)
-	top, pad := titleFoot(z), titleInset(z)
-	room := (h - top - pad*0.7) / 2
-	drum := math.Min(room*0.86/1.24, (w-2*pad)/9)
-	for i, row := range []struct {
-		name look.Key
-		c    picture.Counter
-	}{
-		{look.Latitude, picture.Counter{Reading: v.AirCounters.Latitude, Row: picture.LatitudeRow, Fast: fast}},
-		{look.Longitude, picture.Counter{Reading: v.AirCounters.Longitude, Row: picture.LongitudeRow, Fast: fast}},
-	} {
-		y := top + float64(i)*room
-		cw, ch := picture.CounterSize(row.c, drum)
-		picture.DrumCounter(b, w-pad-cw, y+(room-ch)/2, drum, row.c)
-		size := z.Text(look.TextBody)
-		d.Text(pad, y+room/2+0.35*size, look.Text(row.name), paint.Type{Font: look.Regular.Font(), Size: size}, c.Ink)
+// paintRow draws one counter with its name, and the lever where there is one.
+func (t *Table) paintRow(d *paint.Raster, room paint.Rect, z look.Size, x axis, row picture.Counter) {
+	c, b := t.screen.Palette, t.brush(d, z)
+	drum := math.Min(room.H*0.94/1.24, room.W/8.2)
+	width, tall := picture.CounterSize(row, drum)
+	left := room.Right() - width
+	picture.DrumCounter(b, left, room.Y+(room.H-tall)/2, drum, row)
+	name := paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextBody)}
+	word := look.Text([2]look.Key{look.Latitude, look.Longitude}[x])
+	d.Text(room.X, room.Y+room.H/2+0.35*name.Size, word, name, c.Ink)
+	if x == longitude && t.counters.hasLever() {
+		from := room.X + name.Font.Width(word, name.Size) + 4*z.Device
+		picture.SenseLever(b, paint.R(from, room.Y, left-from-4*z.Device, room.H), t.moment.View.LeverEast)
 	}
 }
 
 func (t *Table) paintAirLog(d *paint.Raster, w, h float64, z look.Size) {
 	c := t.screen.Palette
 	b := picture.NewBrush(d, c, z)
-	row := picture.Counter{Reading: t.moment.View.AirLogCounter, Row: picture.MilesRow, Fast: t.moment.Playing && t.moment.Rate >= fastRate}
+	row := picture.Counter{Reading: t.moment.View.AirLogCounter, Row: picture.MilesRow, Fast: fast(t.moment)}
 	pad := titleInset(z)
 	drum := (h - 0.8*pad) / 1.24
 	cw, ch := picture.CounterSize(row, drum)

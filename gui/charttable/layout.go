@@ -85,6 +85,9 @@ func (t *Table) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	}
 	p.strip.put(t.strip)
 	t.strip.lay(p.strip)
+	t.wind.placeKeys()
+	t.counters.lay(p.instruments())
+	t.ring.follow(t.screen.Palette)
 	t.pins.card.lay(p.instruments())
 	t.tray.lay(p.chart)
 }

@@ -22,7 +22,7 @@ func (c *chart) generateOnce(t *testing.T) {
 func TestEveryCardIsDrawn(t *testing.T) {
 	tab, _ := table(t, 1366, 704)
 	cards := map[string]*card{
-		"position": tab.position, "air log": tab.airLog, "heading": tab.heading, "speed": tab.speed,
+		"position": &tab.position.card, "air log": &tab.airLog.card, "heading": &tab.heading.card, "speed": &tab.speed.card,
 		"wind": &tab.wind.card, "variation": &tab.variation.card,
 	}
 	for _, light := range []look.Variant{look.Paper, look.Night} {

@@ -81,7 +81,7 @@ func (p *pins) show() {
 		r.show()
 	}
 	show(p.on, c.paper, c.another, c.clear, c.reveal)
-	show(!p.on, p.table.column()...)
+	p.table.showColumn()
 	if p.revealed {
 		c.reveal.Set(look.Text(look.Hide), kit.RevealSign, true)
 	} else {
@@ -161,7 +161,9 @@ func (c *pinCard) layKeys(b box) float32 {
 }
 
 // wide says whether there is room for what can be left out.
-func (c *pinCard) wide() bool { return c.place.h >= tallest || len(c.pins.all) < 5 || c.pins.answer != nil }
+func (c *pinCard) wide() bool {
+	return c.place.h >= tallest || len(c.pins.all) < 5 || c.pins.answer != nil
+}
 
 // size is the scale of text at one pixel to a unit.
 func (c *pinCard) size() look.Size { return c.pins.table.screen.Size(1) }
@@ -187,15 +189,6 @@ func titleSize(z look.Size) float64 { return max(look.TextHeading*z.Part, 21*z.D
 
 func noteType(z look.Size) paint.Type {
 	return paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextSmall)}
-}
-
-// column are the instruments that the card lies over.
-func (t *Table) column() []fyne.CanvasObject {
-	all := []fyne.CanvasObject{t.position, t.airLog, t.heading, t.speed, t.wind, t.variation}
-	for _, c := range t.small {
-		all = append(all, c)
-	}
-	return all
 }
 
 func wrapped(words string, t paint.Type, w float64) []string {

@@ -24,11 +24,14 @@ type windSetter struct {
 	table *Table
 	value units.Wind
 	ring  ringPlace
+	keys  [2]*kit.Key // minus and plus for the speed, where there is room
 }
 
 func newWindSetter(t *Table) *windSetter {
 	w := &windSetter{table: t}
-	w.setter = newSetter(t.screen, look.WindSetTitle, w.paint)
+	w.setter = newSetter(t, look.WindSetTitle, w.paint)
+	w.self, w.how = w, look.WindHow
+	w.words = func() string { return spokenWind(w.value) }
 	w.setter.drag = func(x, y float64) {
 		if from, ok := picture.WindAt(w.ring.x, w.ring.y, w.ring.r, w.ring.point(x, y)); ok {
 			w.value.From = from
@@ -36,8 +39,14 @@ func newWindSetter(t *Table) *windSetter {
 	}
 	w.setter.turn = func(n int) { w.value.From = units.Wrap(w.value.From + units.Angle(n)*units.Degree) }
 	w.setter.push = w.addKnots
-	w.setter.ask = w.askValue
-	w.setter.commit = func() { t.helm.Do(aboard.Action{Kind: aboard.SetWind, Wind: w.value}) }
+	w.setter.open = w.askValue
+	w.setter.commit = func() { w.handed.give(t, aboard.Action{Kind: aboard.SetWind, Wind: w.value}) }
+	for i, sign := range []kit.Sign{kit.MinusSign, kit.PlusSign} {
+		n := 2*i - 1
+		w.keys[i] = kit.NewKey(t.screen, "", sign, kit.Target, func() { w.step(w.push, n) })
+		w.keys[i].Hint = look.Text([]look.Key{look.WindLess, look.WindMore}[i])
+		w.keys[i].Repeats = true
+	}
 	return w
 }
 
@@ -48,8 +57,15 @@ func (w *windSetter) addKnots(n int) {
 
 // show takes over the value set, unless a hand is on the ring.
 func (w *windSetter) show(v units.Wind) {
-	if !w.held {
+	if !w.busy() {
 		w.value = v
+	}
+	for _, k := range w.keys {
+		reason := ""
+		if w.table.moment.Over {
+			reason = look.Text(look.FlightEnded)
+		}
+		k.Forbid(reason)
 	}
 	w.Update(windKey{w.value, w.Palette()})
 }
@@ -74,9 +90,46 @@ func (w *windSetter) askValue() {
 
 func (w *windSetter) paint(s *setter, d *paint.Raster, width, h float64, z look.Size) {
 	note(d, width, z, w.value.String(), look.Semibold, look.TextLabel, s.Palette().Wind)
-	x, y, r := picture.FitDial(dialRoom(width, h, z), z, picture.WindSetterBox)
+	x, y, r := w.fit(width, h, z)
 	w.ring = ringPlace{x, y, r, z.Device}
 	picture.WindSetter(w.table.brush(d, z), x, y, r, w.value)
+}
+
+// fit is where the ring stands on a card of w by h pixels.
+func (w *windSetter) fit(width, h float64, z look.Size) (x, y, r float64) {
+	x, y, r = picture.FitDial(dialRoom(width, h, z), z, picture.WindSetterBox)
+	if w.keysFit() {
+		r = min(r, w.ringBesideKeys(x, y, width, h, z))
+	}
+	return x, y, r
+}
+
+// keyInset is how far the two keys stand from the corner of the card, units.
+const keyInset = 6
+
+// keysFit says whether the two keys go beside the ring and leave it readable: a
+// card so small is set by its knob and by typing.
+func (w *windSetter) keysFit() bool { return w.Size().Width >= 226 && w.Size().Height >= 170 }
+
+// placeKeys puts the keys into the lower corners of the card, or away.
+func (w *windSetter) placeKeys() {
+	at, size := w.Position(), w.Size()
+	y := at.Y + size.Height - keyInset - kit.Target
+	box{at.X + keyInset, y, kit.Target, kit.Target}.put(w.keys[0])
+	box{at.X + size.Width - keyInset - kit.Target, y, kit.Target, kit.Target}.put(w.keys[1])
+	show(w.keysFit() && w.Visible(), w.keys[0], w.keys[1])
+}
+
+// ringBesideKeys is the largest radius of a ring round (x, y) whose knob, which
+// goes all round, does not touch the keys.
+func (w *windSetter) ringBesideKeys(x, y, width, h float64, z look.Size) float64 {
+	const room = keyInset + kit.Target
+	corner := paint.Pt(width-room*z.Device, h-room*z.Device)
+	gap := paint.Pt(x, y).Dist(corner)
+	if y > corner.Y { // the middle lies beside the key, not above it
+		gap = corner.X - x
+	}
+	return gap / 1.19
 }
 
 // variationSetter is the card on which the variation is set.
@@ -90,7 +143,9 @@ type variationSetter struct {
 
 func newVariationSetter(t *Table) *variationSetter {
 	v := &variationSetter{table: t}
-	v.setter = newSetter(t.screen, look.VariationSet, v.paint)
+	v.setter = newSetter(t, look.VariationSet, v.paint)
+	v.self, v.how = v, look.VariationHow
+	v.words = func() string { return spokenVariation(v.value, v.follows) }
 	set := func(x units.Variation) {
 		v.value, v.follows = units.Variation(units.WrapHalf(units.Angle(x))), false
 	}
@@ -101,8 +156,8 @@ func newVariationSetter(t *Table) *variationSetter {
 	}
 	step := func(n int) { set(v.value + units.Variation(float64(n)*0.5)*units.Variation(units.Degree)) }
 	v.setter.turn, v.setter.push = step, step
-	v.setter.ask = v.askValue
-	v.setter.commit = func() { t.helm.Do(v.action()) }
+	v.setter.open = v.askValue
+	v.setter.commit = func() { v.handed.give(t, v.action()) }
 	return v
 }
 
@@ -115,7 +170,7 @@ func (v *variationSetter) action() aboard.Action {
 
 // show takes over the value set, unless a hand is on the ring.
 func (v *variationSetter) show(x units.Variation, follows bool) {
-	if !v.held {
+	if !v.busy() {
 		v.value, v.follows = x, follows
 	}
 	v.Update(variationKey{quarter(10 * v.value.Degrees()), v.follows, v.Palette()})
@@ -149,14 +204,19 @@ func (v *variationSetter) askValue() {
 }
 
 func (v *variationSetter) paint(s *setter, d *paint.Raster, w, h float64, z look.Size) {
+	room := dialRoom(w, h, z)
 	if v.follows {
-		words := look.Text(look.FollowsField)
+		words, c := look.Text(look.FollowsField), s.Palette().BrassText
+		small := paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextSmall), Anchor: paint.Middle}
 		left := titleInset(z) + look.Semibold.Font().Width(look.Text(s.title), z.Text(look.TextBody))
-		if left+look.Regular.Font().Width(words, z.Text(look.TextSmall))+2*titleInset(z) < w {
-			note(d, w, z, words, look.Regular, look.TextSmall, s.Palette().BrassText)
+		if left+small.Font.Width(words, small.Size)+2*titleInset(z) < w {
+			note(d, w, z, words, look.Regular, look.TextSmall, c)
+		} else { // no room beside the title: at the foot
+			room.H -= small.Size * 0.9
+			d.Text(w/2, h-0.45*small.Size, words, small, c)
 		}
 	}
-	x, y, r := picture.FitDial(dialRoom(w, h, z), z, picture.VariationSetterBox)
+	x, y, r := picture.FitDial(room, z, picture.VariationSetterBox)
 	v.ring = ringPlace{x, y, r, z.Device}
 	picture.VariationSetter(v.table.brush(d, z), x, y, r, v.value)
 }

@@ -29,14 +29,17 @@ type Table struct {
 	content   *fyne.Container
 	chart     *chart
 	chartKeys []*kit.Key
-	position  *card
-	airLog    *card
-	heading   *card
-	speed     *card
+	position  *dial
+	airLog    *dial
+	heading   *dial
+	speed     *dial
 	wind      *windSetter
 	variation *variationSetter
-	small     [4]*card
+	small     [4]*dial
 	strip     *strip
+	air       *airDrums
+	counters  *counterPanel
+	ring      focusRing
 	pins      *pins
 	tray      *tray
 }
@@ -60,6 +63,7 @@ func New(h *helm.Helm, plan *sim.Plan, survey helm.Survey, screen *kit.Screen, c
 	}
 	t.instruments()
 	t.strip = newStrip(t)
+	t.counters = newCounterPanel(t)
 	t.pins, t.tray = newPins(t), newTray(t)
 	t.content = container.New(t, t.objects()...)
 	t.Apply(t.moment)
@@ -73,11 +77,10 @@ func (t *Table) Content() fyne.CanvasObject { return t.content }
 func (t *Table) ChartKeys() []*kit.Key { return t.chartKeys }
 
 func (t *Table) objects() []fyne.CanvasObject {
-	all := []fyne.CanvasObject{t.chart, t.position, t.airLog, t.heading, t.speed, t.wind, t.variation, t.strip}
-	for _, c := range t.small {
-		all = append(all, c)
-	}
-	all = append(all, t.strip.keys()...)
+	all := append([]fyne.CanvasObject{t.chart}, t.column()...)
+	all = append(all, t.wind.keys[0], t.wind.keys[1])
+	all = append(append(all, t.strip), t.strip.keys()...)
+	all = append(append(all, t.counters.objects()...), t.ring)
 	return append(append(all, t.pins.card.objects()...), t.tray.objects()...)
 }
 
@@ -137,7 +140,7 @@ func (t *Table) TypedKey(e *fyne.KeyEvent) {
 	case fyne.Key0:
 		t.chart.fit()
 	case fyne.KeyW: // when the letter itself has gone by, lest it be typed into the card
-		time.AfterFunc(50*time.Millisecond, func() { fyne.Do(t.wind.ask) })
+		time.AfterFunc(50*time.Millisecond, func() { fyne.Do(t.wind.askValue) })
 	case fyne.KeyF:
 		t.chart.toggleFollow()
 	}
@@ -149,6 +152,11 @@ func (t *Table) Named() map[string]fyne.CanvasObject {
 		"chart": t.chart, "position": t.position, "air-log": t.airLog, "wind": t.wind, "variation": t.variation,
 		"play": t.strip.play, "step": t.strip.step, "back": t.strip.back, "restart": t.strip.again,
 		"slower": t.strip.slower, "faster": t.strip.faster, "timeline": t.strip.line, "rates": t.strip.rates, "clock": t.strip.clock, "strip": t.strip,
+		"cover": t.counters.cover, "close-counters": t.counters.close, "place": t.counters.entry, "lever": t.counters.lever,
+		"pick-0": t.counters.picks[0], "pick-1": t.counters.picks[1],
+		"slew-latitude": t.counters.slews[latitude], "slew-longitude": t.counters.slews[longitude],
+		"east-10": t.counters.slews[longitude].keys[5], "south-1": t.counters.slews[latitude].keys[1],
+		"wind-minus": t.wind.keys[0], "wind-plus": t.wind.keys[1],
 		"zoom-out": t.chartKeys[0], "zoom-in": t.chartKeys[1], "fit": t.chartKeys[2], "follow": t.chartKeys[3],
 	}
 }

@@ -1,0 +1,476 @@
+package charttable
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stillair/gui/helm"
+	"stillair/gui/kit"
+	"stillair/gui/look"
+	"stillair/integrator"
+	"stillair/integrator/aboard"
+	"stillair/integrator/units"
+	"stillair/scenarios"
+	"stillair/sim"
+)
+
+// watch is a clock that goes only when told.
+type watch struct{ now time.Time }
+
+func (w *watch) pass(d time.Duration) { w.now = w.now.Add(d) }
+
+// opened is the table of the default flight with its counters opened and a clock
+// of the test's own; change alters the flight before it begins.
+func opened(t *testing.T, w, h float32, change func(*sim.Plan)) (*Table, *helm.Helm, *watch) {
+	t.Helper()
+	test.NewTempApp(t)
+	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
+	plan, _, err := scenarios.Open(scenarios.Default)
+	require.NoError(t, err)
+	if change != nil {
+		change(plan)
+	}
+	e, err := sim.New(plan)
+	require.NoError(t, err)
+	survey, err := helm.SurveyOf(plan)
+	require.NoError(t, err)
+	hm := helm.New(e)
+	t.Cleanup(hm.Stop)
+	screen := &kit.Screen{Palette: look.Of(look.Paper), W: w, H: h}
+	var window fyne.Window
+	tab, err := New(hm, plan, survey, screen, func() fyne.Canvas { return window.Canvas() })
+	require.NoError(t, err)
+	window = test.NewTempWindow(t, tab.Content())
+	window.SetPadded(false)
+	window.Resize(fyne.NewSize(w, h))
+	clock := &watch{time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)}
+	tab.air.clock = func() time.Time { return clock.now }
+	tab.OpenCounters()
+	return tab, hm, clock
+}
+
+// deeds counts what the crew has done, by kind.
+func deeds(tab *Table, kind aboard.Kind) (found []aboard.Action) {
+	for _, e := range tab.moment.View.Log {
+		if e.Action.Kind == kind {
+			found = append(found, e.Action)
+		}
+	}
+	return found
+}
+
+// caughtUp waits until the engine has done all that was ordered so far and brings
+// the table up to that moment.
+func caughtUp(t *testing.T, tab *Table, h *helm.Helm) {
+	t.Helper()
+	h.SetRate(0.25)
+	wait(t, tab, h, "the rate", func(m *helm.Moment) bool { return m.Rate == 0.25 })
+	h.SetRate(10)
+	wait(t, tab, h, "the rate before", func(m *helm.Moment) bool { return m.Rate == 10 })
+}
+
+var (
+	primary = &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+	enter   = &fyne.KeyEvent{Name: fyne.KeyReturn}
+	space   = &fyne.KeyEvent{Name: fyne.KeySpace}
+)
+
+// touch is what the toolkit sends for one.
+func touch(c *cover) {
+	c.MouseDown(primary)
+	c.MouseUp(primary)
+	c.Tapped(&fyne.PointEvent{})
+}
+
+func TestGuardNeedsTwoTouchesAndTime(t *testing.T) {
+	at := time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+	var g guard
+	g.touch(at)
+	assert.True(t, g.open())
+	assert.False(t, g.at(at.Add(5*time.Second)), "the touch that lifts does not set, however long")
+	g.letGo()
+	g.touch(at.Add(5 * time.Second))
+	assert.False(t, g.at(at.Add(5*time.Second+holdTime-time.Millisecond)))
+	assert.InDelta(t, 0.5, g.held(at.Add(5*time.Second+holdTime/2)), 1e-9)
+	assert.True(t, g.at(at.Add(5*time.Second+holdTime)))
+	assert.False(t, g.open(), "it falls when the counters are set")
+	assert.False(t, g.at(at.Add(6*time.Second)), "and sets once")
+}
+
+func TestGuardFallsShut(t *testing.T) {
+	at := time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+	var g guard
+	g.touch(at)
+	g.letGo()
+	g.at(at.Add(coverFalls - time.Millisecond))
+	assert.True(t, g.open())
+	g.touch(at.Add(coverFalls - time.Millisecond))
+	g.at(at.Add(coverFalls + 100*time.Millisecond))
+	assert.True(t, g.open(), "not on a hand that presses")
+	g.letGo()
+	g.at(at.Add(coverFalls + 101*time.Millisecond))
+	assert.False(t, g.open())
+	assert.Zero(t, g.held(at.Add(coverFalls+time.Hour)))
+}
+
+// No single tap, Enter or space bar sets the counters, however long it lasts and
+// however often the keyboard repeats it; nor do many short ones.
+func TestNothingSetsByAccident(t *testing.T) {
+	for name, press := range map[string]func(c *cover, clock *watch){
+		"one tap":         func(c *cover, _ *watch) { touch(c) },
+		"many short taps": func(c *cover, _ *watch) { touch(c); touch(c); touch(c); touch(c) },
+		"a tap held":      func(c *cover, _ *watch) { c.MouseDown(primary) },
+		"slipping off":    func(c *cover, _ *watch) { touch(c); c.MouseDown(primary); c.MouseOut() },
+		"right button": func(c *cover, _ *watch) {
+			touch(c)
+			c.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonSecondary})
+		},
+		"focus lost":       func(c *cover, _ *watch) { touch(c); c.KeyDown(enter); c.FocusLost() },
+		"Enter held":       func(c *cover, _ *watch) { c.KeyDown(enter); repeat(c, enter) },
+		"space bar held":   func(c *cover, _ *watch) { c.KeyDown(space); repeat(c, space) },
+		"Enter twice":      func(c *cover, _ *watch) { c.KeyDown(enter); c.KeyUp(enter); c.KeyDown(enter); c.KeyUp(enter) },
+		"another key held": func(c *cover, _ *watch) { touch(c); c.KeyDown(&fyne.KeyEvent{Name: fyne.KeyRight}) },
+		"a hold cut short": func(c *cover, clock *watch) {
+			touch(c)
+			c.MouseDown(primary)
+			clock.pass(holdTime - time.Millisecond)
+			c.step()
+			c.MouseUp(primary)
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			tab, h, clock := opened(t, 1366, 704, nil)
+			tab.counters.pick(1)
+			c := tab.counters.cover
+			require.Empty(t, c.reason)
+			press(c, clock)
+			for range 40 {
+				clock.pass(100 * time.Millisecond)
+				c.step()
+			}
+			caughtUp(t, tab, h)
+			assert.Empty(t, deeds(tab, aboard.SetCounters))
+			clock.pass(coverFalls)
+			c.letGo()
+			c.step()
+			assert.False(t, c.guard.open(), "and the cover falls")
+		})
+	}
+}
+
+// repeat is what a keyboard sends while a key stays down.
+func repeat(c *cover, key *fyne.KeyEvent) {
+	for range 50 {
+		c.TypedKey(key)
+	}
+}
+
+// holdToSet goes through the whole ceremony.
+func holdToSet(c *cover, clock *watch) {
+	touch(c)
+	clock.pass(time.Second)
+	c.step()
+	c.MouseDown(primary)
+	for range 20 {
+		clock.pass(50 * time.Millisecond)
+		c.step()
+	}
+	c.MouseUp(primary)
+}
+
+func TestSettingIsOneActionAtThePlace(t *testing.T) {
+	tab, h, clock := opened(t, 1366, 704, nil)
+	tab.counters.entry.SetText("46 53.0 S 178 24.8 W")
+	holdToSet(tab.counters.cover, clock)
+	wait(t, tab, h, "the counters set", func(m *helm.Moment) bool { return m.View.Air.Lon < 0 })
+	caughtUp(t, tab, h)
+	done := deeds(tab, aboard.SetCounters)
+	require.Len(t, done, 1, "held on beyond the end it still sets once")
+	want := units.At(-(46 + 53.0/60), -(178 + 24.8/60))
+	assert.InDelta(t, want.Lat.Minutes(), done[0].Position.Lat.Minutes(), 1e-9)
+	assert.InDelta(t, want.Lon.Minutes(), done[0].Position.Lon.Minutes(), 1e-9)
+	assert.Equal(t, "S 46 53.0", tab.moment.View.AirCounters.Latitude.Arc())
+	assert.Equal(t, "W 178 24.8", tab.moment.View.AirCounters.Longitude.Arc())
+	assert.Equal(t, units.Position(tab.moment.View.Marker), done[0].Position, "the marker is put down there")
+}
+
+func TestKeyboardSetsByEnterThenHoldingEnter(t *testing.T) {
+	tab, h, clock := opened(t, 1366, 704, nil)
+	tab.counters.pick(0)
+	c := tab.counters.cover
+	c.KeyDown(enter)
+	c.KeyUp(enter)
+	clock.pass(2 * time.Second)
+	c.step()
+	c.KeyDown(enter)
+	clock.pass(holdTime)
+	c.step()
+	wait(t, tab, h, "the counters set", func(m *helm.Moment) bool { return len(m.View.Log) > 0 })
+	caughtUp(t, tab, h)
+	assert.Len(t, deeds(tab, aboard.SetCounters), 1)
+}
+
+func TestCoverTellsWhyItStaysDown(t *testing.T) {
+	tab, _, _ := opened(t, 1366, 704, nil)
+	c, e := tab.counters.cover, tab.counters.entry
+	assert.Equal(t, look.Text(look.NoTarget), c.reason)
+	touch(c)
+	assert.False(t, c.guard.open())
+	e.SetText("47 70.0 S 178 30.0 E")
+	assert.Equal(t, look.Text(look.NoTarget), c.reason, "nothing is wrong before the hand is done")
+	e.done()
+	assert.Contains(t, c.reason, "latitude minutes")
+	assert.Contains(t, c.reason, "0 to below 60")
+	assert.Contains(t, c.Spoken(), c.reason)
+	e.SetText("47 10.0 S 178 30.0 E")
+	assert.Empty(t, c.reason)
+	touch(c)
+	assert.True(t, c.guard.open())
+	e.SetText("47 10.0 S 178 30.0")
+	assert.False(t, c.guard.open(), "another place, and the cover falls")
+}
+
+func TestEscapeLetsTheCoverFallThenCloses(t *testing.T) {
+	tab, _, _ := opened(t, 1366, 704, nil)
+	esc := &fyne.KeyEvent{Name: fyne.KeyEscape}
+	p := tab.counters
+	p.pick(1)
+	touch(p.cover)
+	p.cover.TypedKey(esc)
+	assert.False(t, p.cover.guard.open())
+	assert.True(t, p.open)
+	p.entry.TypedKey(esc)
+	assert.False(t, p.open)
+	assert.False(t, p.cover.Visible())
+	assert.True(t, tab.position.Visible())
+	assert.False(t, tab.CloseCounters(), "nothing is left to close")
+	tab.OpenCounters()
+	p.pick(1)
+	touch(p.cover)
+	tab.CloseCounters()
+	tab.CloseCounters()
+	tab.OpenCounters()
+	assert.False(t, p.cover.guard.open(), "opened anew with the cover down")
+	assert.Nil(t, p.target)
+}
+
+func TestPlacesAreReadAsFlightsWriteThem(t *testing.T) {
+	want := units.At(-47-10.0/60, 178.5)
+	for _, s := range []string{"47 10.0 S 178 30.0 E", " 47 10.0 s 178 30.0 e ", "47°10.0′ S 178°30.0′ E", "[-47.1666666667, 178.5]", "-47.1666666667,178.5"} {
+		p, err := parsePlace(s)
+		require.NoError(t, err, s)
+		assert.InDelta(t, want.Lat.Minutes(), p.Lat.Minutes(), 1e-6, s)
+		assert.InDelta(t, want.Lon.Minutes(), p.Lon.Minutes(), 1e-6, s)
+	}
+	for _, s := range []string{"", "47", "47 60.0 S 178 E", "91 S 0 E", "47 S 181 E", "[91, 0]", "[0, 181]", "[NaN, 0]", "1,2,3", "x, y"} {
+		_, err := parsePlace(s)
+		assert.Error(t, err, s)
+	}
+}
+
+func TestOfferedPlaces(t *testing.T) {
+	tab, _, _ := opened(t, 1366, 704, nil)
+	p := tab.counters
+	tab.Offer(Fixed("Fix 1012Z", units.At(-46.5, -178)))
+	require.Len(t, p.picksOffered(), 3)
+	assert.True(t, p.picks[2].Visible())
+	p.pick(2)
+	require.NotNil(t, p.target)
+	assert.Equal(t, units.At(-46.5, -178), p.target.At())
+	assert.True(t, p.picks[2].Chosen)
+	tab.Offer(Fixed("Fix 1040Z", units.At(-47, -178)))
+	assert.Equal(t, "Fix 1040Z", p.picks[2].Word, "the newest has the key")
+	tab.Offer(Fixed("Fix 1040Z", units.At(-48, -178)))
+	assert.Len(t, p.offers, 2)
+	tab.Withdraw("Fix 1040Z")
+	tab.Withdraw("Fix 1012Z")
+	assert.False(t, p.picks[2].Visible())
+	p.pick(0)
+	assert.Equal(t, units.Position(tab.moment.View.Marker), p.target.At(), "where the marker stands when asked")
+}
+
+// Slews show at once and are one action: their sum.
+func TestSlewsAddUpToOneAction(t *testing.T) {
+	tab, h, _ := opened(t, 1366, 704, nil)
+	east := tab.counters.slews[longitude]
+	before := tab.moment.View.Air
+	for _, k := range []int{5, 5, 4, 3, 0, 3, 2} { // +10 +10 +1 +0.1 -10 +0.1 -0.1 = 11.1
+		east.keys[k].MouseDown(primary)
+		east.keys[k].MouseUp(primary)
+		test.Tap(east.keys[k])
+	}
+	assert.Empty(t, deeds(tab, aboard.SlewLongitude))
+	assert.Equal(t, "E 178 41.1", tab.counters.shown.Longitude.Arc(), "30.0 and 11.1, before it is handed over")
+	tab.air.release(longitude)
+	assert.Equal(t, "E 178 41.1", tab.air.reading(tab.moment).Longitude.Arc(), "nor does it jump back on its way")
+	wait(t, tab, h, "the slew", func(m *helm.Moment) bool { return m.View.Air.Lon != before.Lon })
+	done := deeds(tab, aboard.SlewLongitude)
+	require.Len(t, done, 1)
+	assert.InDelta(t, 11.1, done[0].Slew.Minutes(), 1e-9)
+	assert.Zero(t, tab.air.pending(longitude))
+	assert.Equal(t, "E 178 41.1", tab.counters.shown.Longitude.Arc())
+	assert.Equal(t, before.Lat, tab.moment.View.Air.Lat)
+	assert.Contains(t, why(&tab.moment.View), "slewed by hand")
+}
+
+func TestKnobArrowsAndWheelSlew(t *testing.T) {
+	tab, h, _ := opened(t, 1366, 704, nil)
+	s := tab.counters.slews[latitude]
+	s.knob = ringPlace{40, 40, 30, 1}
+	at := func(deg float64) fyne.Position {
+		sin, cos := math.Sincos(deg * math.Pi / 180)
+		return fyne.NewPos(float32(40+25*sin), float32(40-25*cos))
+	}
+	for deg := 170.0; deg < 206; deg += 6 { // a tenth of a turn, clockwise over the foot: 1 minute north
+		from, to := at(deg), at(deg+6)
+		s.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: to}, Dragged: fyne.NewDelta(to.X-from.X, to.Y-from.Y)})
+	}
+	assert.Equal(t, 10, tab.air.pending(latitude))
+	s.DragEnd()
+	s.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -125)})
+	for _, k := range []fyne.KeyName{fyne.KeyRight, fyne.KeyRight, fyne.KeyUp, fyne.KeyPageUp, fyne.KeyLeft, fyne.KeyDown, fyne.KeyPageDown, fyne.KeyRight} {
+		s.TypedKey(&fyne.KeyEvent{Name: k})
+	}
+	assert.Equal(t, 11, tab.air.pending(latitude)) // 10 - 1 + 1 + 1 + 10 + 100 - 1 - 10 - 100 + 1
+	tab.air.release(latitude)
+	caughtUp(t, tab, h)
+	total := 0.0
+	for _, a := range deeds(tab, aboard.SlewLatitude) {
+		total += a.Slew.Minutes()
+	}
+	assert.InDelta(t, 1.1, total, 1e-9)
+}
+
+func TestSlewStopsAtThePole(t *testing.T) {
+	tab, _, _ := opened(t, 1366, 704, nil)
+	tab.air.turn(latitude, -1_000_000)
+	assert.InDelta(t, -5400, tab.moment.View.Air.Lat.Minutes()+float64(tab.air.pending(latitude))/10, 0.1)
+	tab.air.drop(latitude)
+}
+
+// The lever throws the letter over; the figures stay where they stand (the
+// mechanism's own law). Other designs have no lever.
+func TestLeverMirrorsTheDrums(t *testing.T) {
+	tab, h, _ := opened(t, 1366, 704, func(p *sim.Plan) { p.Mechanism.Longitude = integrator.HemisphereLever })
+	l := tab.counters.lever
+	require.True(t, l.Visible())
+	assert.Equal(t, "E 178 30.0", tab.counters.shown.Longitude.Arc())
+	test.Tap(l)
+	wait(t, tab, h, "the lever over", func(m *helm.Moment) bool { return !m.View.LeverEast })
+	assert.Equal(t, "W 178 30.0", tab.counters.shown.Longitude.Arc())
+	require.Len(t, deeds(tab, aboard.SetLongitudeLever), 1)
+	l.TypedKey(&fyne.KeyEvent{Name: fyne.KeyLeft})
+	caughtUp(t, tab, h)
+	assert.Len(t, deeds(tab, aboard.SetLongitudeLever), 1, "it stands there already")
+	tab.counters.entry.SetText("47 S 178 E")
+	assert.Equal(t, look.Text(look.LeverFirst), tab.counters.cover.reason)
+	l.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
+	wait(t, tab, h, "the lever back", func(m *helm.Moment) bool { return m.View.LeverEast })
+	assert.Empty(t, tab.counters.cover.reason)
+}
+
+func TestOtherDesignsHaveNoLever(t *testing.T) {
+	tab, _, _ := opened(t, 1366, 704, func(p *sim.Plan) { p.Mechanism.Longitude = integrator.East360 })
+	assert.False(t, tab.counters.lever.Visible())
+	assert.Equal(t, "178 30.0", tab.counters.shown.Longitude.Arc())
+	tab.air.turn(longitude, 1000)
+	assert.Equal(t, "180 10.0", tab.counters.shown.Longitude.Arc())
+	tab.air.drop(longitude)
+}
+
+// The drums run for 600 ms, the short way over 180, and end on the very reading
+// of the mechanism.
+func TestDrumsRunToTheSetting(t *testing.T) {
+	tab, h, clock := opened(t, 1366, 704, nil)
+	h.Do(aboard.Action{Kind: aboard.SetCounters, Position: units.At(-47.5, -179)})
+	wait(t, tab, h, "the counters set", func(m *helm.Moment) bool { return m.View.Air.Lon < 0 })
+	v := &tab.moment.View
+	assert.Equal(t, "E 178 30.0", tab.air.reading(tab.moment).Longitude.Arc(), "from where they stood")
+	clock.pass(runTime / 2)
+	assert.Equal(t, "E 179 45.0", tab.air.reading(tab.moment).Longitude.Arc(), "half of 2 30.0 on, over 180 later")
+	assert.Equal(t, "S 47 20.0", tab.air.reading(tab.moment).Latitude.Arc())
+	clock.pass(runTime/2 - time.Millisecond)
+	assert.NotEqual(t, v.AirCounters, tab.air.reading(tab.moment))
+	clock.pass(time.Millisecond)
+	assert.Equal(t, v.AirCounters, tab.air.reading(tab.moment))
+}
+
+func TestReducedMotionSetsAtOnce(t *testing.T) {
+	tab, h, _ := opened(t, 1366, 704, nil)
+	tab.screen.ReducedMotion = true
+	h.Do(aboard.Action{Kind: aboard.SetCounters, Position: units.At(-47.5, -179)})
+	wait(t, tab, h, "the counters set", func(m *helm.Moment) bool { return m.View.Air.Lon < 0 })
+	assert.Equal(t, tab.moment.View.AirCounters, tab.air.reading(tab.moment))
+}
+
+// A moment that is gone to is there at once.
+func TestGoingToAMomentDoesNotRun(t *testing.T) {
+	tab, h, _ := opened(t, 1366, 704, nil)
+	h.GoTo(60 * 60 * sim.TicksPerSecond) // the crew of this flight sets the counters at 41 minutes
+	wait(t, tab, h, "an hour", func(m *helm.Moment) bool { return m.View.Elapsed == time.Hour })
+	require.NotEmpty(t, deeds(tab, aboard.SetCounters))
+	assert.Equal(t, tab.moment.View.AirCounters, tab.air.reading(tab.moment))
+}
+
+func TestAfterTheEndNothingIsSetOrSlewed(t *testing.T) {
+	tab, h, _ := opened(t, 1366, 704, nil)
+	h.GoTo(1 << 40)
+	wait(t, tab, h, "the end", func(m *helm.Moment) bool { return m.Over })
+	tab.counters.pick(1)
+	assert.Equal(t, look.Text(look.FlightEnded), tab.counters.cover.reason)
+	assert.Equal(t, look.Text(look.FlightEnded), tab.counters.slews[0].keys[0].Reason)
+	assert.Equal(t, look.Text(look.FlightEnded), tab.wind.keys[0].Reason)
+	tab.counters.slews[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	assert.Zero(t, tab.air.pending(latitude))
+	tab.CloseCounters()
+	tab.wind.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	assert.False(t, tab.wind.held)
+}
+
+// Everything on the panel is in it, large enough, and on nothing else.
+func TestCountersFitEveryWindow(t *testing.T) {
+	for _, size := range []fyne.Size{{Width: 1280, Height: 656}, {Width: 1280, Height: 736}, {Width: 1366, Height: 704}, {Width: 1920, Height: 1008}, {Width: 3840, Height: 2016}} {
+		tab, _, _ := opened(t, size.Width, size.Height, func(p *sim.Plan) { p.Mechanism.Longitude = integrator.HemisphereLever })
+		tab.Offer(Fixed("Fix 1012Z", units.At(-46.5, -178)))
+		p := tab.counters
+		panel := boxOf(p.panel)
+		var all []fyne.CanvasObject
+		for _, o := range p.objects()[1:] {
+			if o.Visible() && o != p.lever { // which stands on the row of its drums
+				all = append(all, o)
+			}
+		}
+		require.Len(t, all, 2+12+1+3+2)
+		for i, o := range all {
+			b := boxOf(o)
+			assert.True(t, b.x >= panel.x && b.y >= panel.y && b.x+b.w <= panel.x+panel.w && b.y+b.h <= panel.y+panel.h, "%v: %T %v leaves the panel %v", size, o, b, panel)
+			if o != p.entry {
+				assert.GreaterOrEqual(t, b.h, float32(kit.Target), "%v: %T", size, o)
+				assert.GreaterOrEqual(t, b.w, float32(kit.Target), "%v: %T", size, o)
+			}
+			for _, q := range all[:i] {
+				a := boxOf(q)
+				apart := a.x+a.w <= b.x || b.x+b.w <= a.x || a.y+a.h <= b.y || b.y+b.h <= a.y
+				assert.True(t, apart, "%v: %T %v lies on %T %v", size, o, b, q, a)
+			}
+		}
+		words := p.words + panelWords
+		assert.LessOrEqual(t, words, p.cover.Position().Y+4, "%v: the sentence runs under the cover", size)
+		lever := boxOf(p.lever)
+		row := p.slews[longitude]
+		assert.GreaterOrEqual(t, lever.w, float32(kit.Target))
+		assert.GreaterOrEqual(t, lever.x, row.Position().X+row.Size().Height, "%v: right of the knob", size)
+		assert.LessOrEqual(t, lever.x+lever.w, row.Position().X+row.drumsLeft(), "%v: left of the drums", size)
+	}
+}
+
+func boxOf(o fyne.CanvasObject) box {
+	return box{o.Position().X, o.Position().Y, o.Size().Width, o.Size().Height}
+}
