@@ -301,7 +301,7 @@ func TestRecorder(t *testing.T) {
 
 func TestRefusals(t *testing.T) {
 	p := plan(0, 0, 0, 200, time.Minute)
-	p.Mechanism.Class = 1
+	p.Mechanism.TemperatureSource = "the moon"
 	_, err := New(p)
 	require.ErrorIs(t, err, ErrNotFlown)
 	assert.True(t, strings.Contains(err.Error(), "mechanism"))
