@@ -206,7 +206,8 @@ func (p *pins) reveal(m *helm.Moment) {
 		p.all[i].off = between(truth, p.all[i].at)
 	}
 	p.sort()
-	p.file.keep(rowsOf(p.table.plan, m.View.Clock, p.all), func(words string, failed bool) { p.card.tell(words, failed) })
+	rows := rowsOf(p.table.plan, m.View.Clock, p.all)
+	p.table.away(func() { p.file.keep(rows, p.card.tell) })
 	p.run()
 	p.changed()
 }

@@ -71,20 +71,18 @@ func rowsOf(plan *sim.Plan, clock time.Time, all []pin) (rows [][]string) {
 	return rows
 }
 
-// keep adds rows out of the way of the window and then tells how it went.
+// keep adds rows and then tells, on the toolkit's goroutine, how it went.
 func (f *pinFile) keep(rows [][]string, told func(words string, failed bool)) {
-	go func() {
-		f.write.Lock()
-		err := appendRows(f.name, rows)
-		f.write.Unlock()
-		fyne.Do(func() {
-			if err != nil {
-				told(look.Textf(look.PinsNotKept, f.name, plainly(err)), true)
-				return
-			}
-			told(look.Textf(look.PinsKept, f.name), false)
-		})
-	}()
+	f.write.Lock()
+	err := appendRows(f.name, rows)
+	f.write.Unlock()
+	fyne.Do(func() {
+		if err != nil {
+			told(look.Textf(look.PinsNotKept, f.name, plainly(err)), true)
+			return
+		}
+		told(look.Textf(look.PinsKept, f.name), false)
+	})
 }
 
 // errNotOurs refuses to write into a file of somebody else's.

@@ -123,7 +123,7 @@ func (t *Table) save(job sheetJob, name string) {
 		t.warn(look.Textf(look.SaveEnding, filepath.Base(name)))
 		return
 	}
-	go func() {
+	t.away(func() {
 		err := replaceFile(name, func(w io.Writer) error { return job.draw(w, format) })
 		fyne.Do(func() {
 			if err != nil {
@@ -134,7 +134,7 @@ func (t *Table) save(job sheetJob, name string) {
 			fyne.CurrentApp().Preferences().SetString(saveFolder, filepath.Dir(name))
 			t.say(look.Textf(look.Saved, name))
 		})
-	}()
+	})
 }
 
 // dropEmpty takes away the empty file that the dialog leaves where nothing came
@@ -168,11 +168,14 @@ const sayTime = 6 * time.Second
 
 // say tells good news on the slip for hints, for a while.
 func (t *Table) say(words string) {
+	hints := t.screen.Hints
+	if hints == nil {
+		return
+	}
 	var by fyne.CanvasObject = t.chartKeys[0]
 	if t.tray.open {
 		by = t.tray.save
 	}
-	hints := t.screen.Hints
 	hints.Tell(by, words)
 	time.AfterFunc(sayTime, func() { fyne.Do(func() { hints.Leave(by) }) })
 }

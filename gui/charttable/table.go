@@ -42,11 +42,14 @@ type Table struct {
 	ring      focusRing
 	pins      *pins
 	tray      *tray
+
+	away func(work func()) // does what is slow out of the way of the window
 }
 
 // New builds the view; canvas gives the canvas it stands on once it does.
 func New(h *helm.Helm, plan *sim.Plan, survey helm.Survey, screen *kit.Screen, canvas func() fyne.Canvas) (*Table, error) {
 	t := &Table{helm: h, plan: plan, survey: survey, tracks: survey.Tracks(), screen: screen, canvas: canvas, moment: h.Moment()}
+	t.away = func(work func()) { go work() }
 	waters, err := atlas.Of(plan, t.tracks...)
 	if err != nil {
 		return nil, err

@@ -3,7 +3,6 @@ package charttable
 import (
 	"image/color"
 	"testing"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -68,18 +67,19 @@ func TestTrayFits(t *testing.T) {
 	}
 }
 
-// settled paints the chart until its ground is that of the present state.
-func settled(t *testing.T, tab *Table) *paint.Raster {
-	t.Helper()
+// settled paints the chart with the ground that belongs to the present state,
+// drawn here and now.
+func settled(tab *Table) *paint.Raster {
 	c, d := tab.chart, paint.NewImage(int(tab.chart.Size().Width), int(tab.chart.Size().Height))
-	require.Eventually(t, func() bool {
-		var done bool
-		fyne.DoAndWait(func() {
-			c.paint(d, float64(c.Size().Width), float64(c.Size().Height), look.SizeOf(1366, 768, 1))
-			done = c.base != nil && c.base.request == c.wanted
-		})
-		return done
-	}, 10*time.Second, 10*time.Millisecond)
+	draw := func() { c.paint(d, float64(c.Size().Width), float64(c.Size().Height), look.SizeOf(1366, 768, 1)) }
+	c.working.Store(true) // no worker begins
+	draw()
+	ground := c.ground
+	if !c.wanted.planned {
+		ground = c.unplanned
+	}
+	c.base = drawBase(c.wanted, ground)
+	draw()
 	return d
 }
 
@@ -98,15 +98,15 @@ func inked(d *paint.Raster, r paint.Rect, ink color.NRGBA) (n int) {
 func TestHiddenPlanIsOffTheChart(t *testing.T) {
 	t.Setenv("XDG_DATA_HOME", t.TempDir())
 	tab, _ := table(t, 1366, 704)
-	shown := settled(t, tab)
+	shown := settled(tab)
 	at := tab.chart.view.ToPixel(tab.chart.required[1].At) // A, at sea
 	round := paint.R(at.X-60, at.Y-30, 120, 60)
 	assert.Greater(t, inked(shown, round, tab.screen.Palette.Ink), 40, "a circle, a name and a time")
 	tab.HidePlan(true)
-	hidden := settled(t, tab)
+	hidden := settled(tab)
 	assert.Zero(t, inked(hidden, round, tab.screen.Palette.Ink))
 	assert.False(t, tab.chart.wanted.planned, "nor is it in the key")
 	tab.HidePlan(false)
-	settled(t, tab)
+	settled(tab)
 	assert.True(t, tab.chart.wanted.planned)
 }
