@@ -9,10 +9,13 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
 
 	"stillair/gui/atlas"
+	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/paint"
 	"stillair/gui/picture"
@@ -182,7 +185,14 @@ func (t *Table) say(words string) {
 
 // warn tells what went wrong, until it is read.
 func (t *Table) warn(words string) {
-	if w := t.window(); w != nil {
-		dialog.ShowInformation(look.Text(look.NotSaved), words, w)
-	}
+	title := widget.NewLabelWithStyle(look.Text(look.NotSaved), fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	text := widget.NewLabel(words)
+	text.Wrapping = fyne.TextWrapWord
+	var card *widget.PopUp
+	read := kit.NewKey(t.screen, look.Text(look.Understood), kit.NoSign, 120, func() { card.Hide() })
+	read.Main = true
+	card = widget.NewModalPopUp(container.NewPadded(container.NewVBox(title, text, read)), t.canvas())
+	card.Resize(fyne.NewSize(480, card.MinSize().Height+24))
+	card.Show()
+	t.canvas().Focus(read)
 }

@@ -9,10 +9,12 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"stillair/gui/atlas"
+	"stillair/gui/kit"
 	"stillair/gui/paint"
 	"stillair/gui/picture"
 )
@@ -88,6 +90,9 @@ func TestOtherEndingsAreRefused(t *testing.T) {
 	require.NoError(t, os.WriteFile(file, nil, 0o600)) // as the dialog leaves it
 	tab.save(tab.sheetJob(), file)
 	assert.NoFileExists(t, file)
+	require.NotNil(t, tab.canvas().Overlays().Top(), "it is told")
+	test.Tap(tab.canvas().Focused().(*kit.Key))
+	assert.Nil(t, tab.canvas().Overlays().Top())
 }
 
 func TestAFileIsReplacedWholeOrNotAtAll(t *testing.T) {

@@ -44,6 +44,7 @@ const (
 	SaveFailed     Key = "save_failed"
 	Saved          Key = "saved"
 	NotSaved       Key = "not_saved"
+	Understood     Key = "understood"
 	TheChart       Key = "the_chart"
 	WriteForbidden Key = "write_forbidden"
 	DiskFull       Key = "disk_full"
