@@ -1,0 +1,305 @@
+// Package chooser is the view on which a flight is chosen: the shipped flights
+// and the files used lately as cards with small charts, what is to be known of
+// the one chosen, and, if a file cannot be flown, everything that is to be put
+// right in it. Whatever happens here, the flight in the window is kept until
+// another one is ready to be flown.
+package chooser
+
+import (
+	"errors"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"stillair/gui/flights"
+	"stillair/gui/kit"
+	"stillair/scenarios"
+)
+
+// Chooser is the view. It belongs to the toolkit's goroutine; flights are opened
+// and charts drawn on goroutines of their own.
+type Chooser struct {
+	screen *kit.Screen
+	canvas func() fyne.Canvas
+	window fyne.Window
+	fly    func(*flights.Flight)
+	later  func(func()) // runs on the toolkit's goroutine
+	recent *flights.Recent
+
+	shipped []*entry
+	files   []*entry
+	chosen  *entry
+	now     string // key of the flight in the window
+	opening int    // the newest opening asked for; older ones are let go
+	charts  *charts
+
+	content *fyne.Container
+	shelf   *shelf
+	told    *told
+	refusal *refusal
+	chart   *overview
+}
+
+// entry is a flight that may be chosen.
+type entry struct {
+	name    string // shipped name, or "" for a file
+	path    string // file, or ""
+	title   string
+	summary string
+	flight  *flights.Flight // nil until it has been opened
+	err     error           // why it cannot be flown
+	card    *card
+}
+
+// key tells entries apart.
+func (e *entry) key() string { return e.name + "\x00" + e.path }
+
+// called is its name in a sentence: that of the file, or the title.
+func (e *entry) called() string {
+	if e.path != "" {
+		return base(e.path)
+	}
+	return e.title
+}
+
+// New builds the view; canvas gives the canvas it stands on once it does, fly
+// takes up the flight that was chosen.
+func New(screen *kit.Screen, canvas func() fyne.Canvas, window fyne.Window, fly func(*flights.Flight)) *Chooser {
+	return build(screen, canvas, window, fly, flights.OpenRecent(flights.RecentFile()), fyne.Do)
+}
+
+func build(screen *kit.Screen, canvas func() fyne.Canvas, window fyne.Window, fly func(*flights.Flight),
+	recent *flights.Recent, later func(func())) *Chooser {
+	c := &Chooser{screen: screen, canvas: canvas, window: window, fly: fly, recent: recent, later: later}
+	c.charts = newCharts(later)
+	for _, s := range scenarios.Shipped() {
+		e := &entry{name: s.Name, title: s.Title, summary: s.Summary}
+		e.card = newCard(c, e)
+		c.shipped = append(c.shipped, e)
+	}
+	c.chosen = c.shipped[0]
+	c.shelf = newShelf(c)
+	c.told = newTold(c)
+	c.refusal = newRefusal(c)
+	c.chart = newOverview(c)
+	c.content = container.New(c, c.shelf.scroll, c.told.content, c.chart, c.refusal.content)
+	return c
+}
+
+// Content is the view for the window.
+func (c *Chooser) Content() fyne.CanvasObject { return c.content }
+
+// Show is called when the view comes to the front: current is the flight in the
+// window.
+func (c *Chooser) Show(current *flights.Flight) {
+	c.listFiles()
+	if current != nil {
+		at := entry{name: current.Name, path: current.Path}
+		if current.Path != "" {
+			at.name = ""
+		}
+		c.now = at.key()
+	}
+	for _, e := range c.entries() {
+		if e.key() == c.now {
+			c.chosen = e
+		}
+	}
+	c.open(c.entries())
+	c.choose(c.chosen)
+}
+
+// entries are all that may be chosen, in the order of the keyboard.
+func (c *Chooser) entries() []*entry {
+	return append(c.shipped[:len(c.shipped):len(c.shipped)], c.files...)
+}
+
+// listFiles takes up the list of files used lately.
+func (c *Chooser) listFiles() {
+	old := map[string]*entry{}
+	for _, e := range c.files {
+		old[e.path] = e
+	}
+	c.files = nil
+	for _, path := range c.recent.Paths() {
+		e := old[path]
+		if e == nil {
+			e = &entry{path: path, title: base(path)}
+			e.card = newCard(c, e)
+		}
+		c.files = append(c.files, e)
+	}
+	if !c.has(c.chosen) {
+		c.chosen = c.shipped[0]
+	}
+	c.shelf.fill()
+}
+
+func (c *Chooser) has(e *entry) bool {
+	for _, o := range c.entries() {
+		if o == e {
+			return true
+		}
+	}
+	return false
+}
+
+// open opens entries one after the other: shipped flights once, files each time,
+// for they may have changed.
+func (c *Chooser) open(list []*entry) {
+	var todo []*entry
+	for _, e := range list {
+		if e.path != "" || e.flight == nil && e.err == nil {
+			todo = append(todo, e)
+		}
+	}
+	go func() {
+		for _, e := range todo {
+			f, err := openKey(e.name, e.path)
+			c.later(func() { c.opened(e, f, err) })
+		}
+	}()
+}
+
+func openKey(name, path string) (*flights.Flight, error) {
+	if path != "" {
+		return flights.OpenFile(path)
+	}
+	return flights.OpenShipped(name)
+}
+
+// opened takes up what opening an entry gave.
+func (c *Chooser) opened(e *entry, f *flights.Flight, err error) {
+	same := f != nil && e.flight != nil && string(f.Source.Text) == string(e.flight.Source.Text)
+	e.err = err
+	if !same { // else the charts drawn are kept
+		e.flight = f
+	}
+	if f != nil {
+		e.title, e.summary = f.Plan.Title, f.Summary
+	}
+	e.card.Repaint()
+	if e == c.chosen {
+		c.choose(e)
+	}
+}
+
+// choose makes an entry the chosen one. What is wrong with it, if anything,
+// shows at once.
+func (c *Chooser) choose(e *entry) {
+	before := c.chosen
+	c.chosen = e
+	before.card.Repaint()
+	e.card.Repaint()
+	switch {
+	case e.err != nil:
+		c.Refuse(e.called(), e.err)
+	case before != e:
+		c.refusal.hide()
+	}
+	c.told.apply()
+	c.chart.Repaint()
+}
+
+// flyChosen flies the chosen flight; a file is read anew.
+func (c *Chooser) flyChosen() {
+	e := c.chosen
+	switch {
+	case e.path != "":
+		c.OpenPath(e.path)
+	case e.flight != nil:
+		c.fly(e.flight)
+	}
+}
+
+// OpenPath opens a flight file and flies it, or shows what is wrong with it.
+func (c *Chooser) OpenPath(path string) {
+	c.load(path, func(f *flights.Flight) {
+		c.refusal.hide()
+		c.fly(f)
+	})
+}
+
+// load opens a file; then is called with the flight if it can be flown. Of
+// several files asked for in a row only the last one counts.
+func (c *Chooser) load(path string, then func(*flights.Flight)) {
+	c.opening++
+	turn := c.opening
+	c.told.busy(true)
+	go func() {
+		f, err := flights.OpenFile(path)
+		c.later(func() {
+			if turn != c.opening {
+				return
+			}
+			c.told.busy(false)
+			c.remember(f, err)
+			if err != nil {
+				c.Refuse(base(path), err)
+				return
+			}
+			then(f)
+		})
+	}()
+}
+
+// remember puts a file first in the list and chooses it. A file that is no
+// flight at all is not remembered.
+func (c *Chooser) remember(f *flights.Flight, err error) {
+	var refused *flights.Refused
+	path := ""
+	switch {
+	case err == nil:
+		path = f.Path
+	case errors.As(err, &refused) && refused.Lines != nil:
+		path = refused.Path
+	}
+	if path == "" {
+		return
+	}
+	c.recent.Add(path)
+	c.listFiles()
+	e := c.files[0]
+	c.opened(e, f, err)
+	c.choose(e)
+	c.shelf.reveal(e)
+}
+
+// Refuse shows what is wrong with a flight.
+func (c *Chooser) Refuse(name string, err error) {
+	c.refusal.show(name, err)
+	c.chart.Hide()
+}
+
+// Recolour paints everything anew in the colours of the screen.
+func (c *Chooser) Recolour() { c.Repaint() }
+
+// Repaint paints everything anew, in the size of the screen.
+func (c *Chooser) Repaint() {
+	for _, e := range c.entries() {
+		e.card.Refresh()
+	}
+	c.shelf.repaint()
+	c.told.repaint()
+	c.refusal.repaint()
+	c.chart.Refresh()
+	c.content.Refresh()
+}
+
+// Named are the parts a probe may want to find in the window.
+func (c *Chooser) Named() map[string]fyne.CanvasObject {
+	parts := map[string]fyne.CanvasObject{
+		"chooser": c.content, "chooser-told": c.told.content, "fly-it": c.told.fly, "open-file": c.told.open,
+	}
+	for _, e := range c.shipped {
+		parts["flight-"+e.name] = e.card
+	}
+	for _, e := range c.files {
+		parts["file-"+base(e.path)] = e.card
+	}
+	if c.refusal.content.Visible() {
+		parts["refusal"], parts["check-again"] = c.refusal.content, c.refusal.check
+		parts["copy-list"], parts["close-refusal"] = c.refusal.copy, c.refusal.close
+	}
+	return parts
+}

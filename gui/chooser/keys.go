@@ -1,0 +1,126 @@
+package chooser
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+
+	"stillair/gui/flights"
+	"stillair/gui/look"
+)
+
+// TypedKey does what a key stands for and says whether it stands for anything:
+// arrows walk from card to card, Enter flies, Esc shuts the list of errors.
+func (c *Chooser) TypedKey(e *fyne.KeyEvent) bool {
+	switch e.Name {
+	case fyne.KeyLeft:
+		c.walk(-1)
+	case fyne.KeyRight:
+		c.walk(1)
+	case fyne.KeyUp:
+		c.rise(-1)
+	case fyne.KeyDown:
+		c.rise(1)
+	case fyne.KeyHome:
+		c.goTo(0)
+	case fyne.KeyEnd:
+		c.goTo(len(c.entries()) - 1)
+	case fyne.KeyPageUp, fyne.KeyPageDown:
+		c.page(e.Name == fyne.KeyPageDown)
+	case fyne.KeyReturn, fyne.KeyEnter:
+		c.flyChosen()
+	case fyne.KeyEscape:
+		return c.shutRefusal()
+	default:
+		return false
+	}
+	return true
+}
+
+// shutRefusal takes the list of errors away, if it is there.
+func (c *Chooser) shutRefusal() bool {
+	if !c.refusal.content.Visible() {
+		return false
+	}
+	c.refusal.hide()
+	return true
+}
+
+// page scrolls what is longer than its place: the errors if they show, else the
+// cards.
+func (c *Chooser) page(down bool) {
+	scroll := c.shelf.scroll
+	if c.refusal.content.Visible() {
+		scroll = c.refusal.scroll
+	}
+	by := scroll.Size().Height * 0.8
+	if !down {
+		by = -by
+	}
+	most := max(0, scroll.Content.Size().Height-scroll.Size().Height)
+	scroll.ScrollToOffset(fyne.NewPos(0, max(0, min(most, scroll.Offset.Y+by))))
+}
+
+func (c *Chooser) index() int {
+	for i, e := range c.entries() {
+		if e == c.chosen {
+			return i
+		}
+	}
+	return 0
+}
+
+// walk goes along the cards, in reading order.
+func (c *Chooser) walk(by int) { c.goTo(c.index() + by) }
+
+// rise goes a row up or down, to the card over or under.
+func (c *Chooser) rise(by int) {
+	i, n, columns := c.index(), len(c.shipped), c.shelf.columns()
+	row, column := i/columns, i%columns
+	rows := (n + columns - 1) / columns
+	if i >= n {
+		row, column = rows+(i-n)/columns, (i-n)%columns
+	}
+	row += by
+	switch {
+	case row < 0:
+	case row < rows:
+		c.goTo(min(row*columns+column, n-1))
+	default:
+		if to := min(n+(row-rows)*columns+column, len(c.entries())-1); (to-n)/columns >= row-rows {
+			c.goTo(to)
+		}
+	}
+}
+
+// goTo chooses a card, gives it the focus and brings it in sight.
+func (c *Chooser) goTo(i int) {
+	all := c.entries()
+	e := all[max(0, min(len(all)-1, i))]
+	c.choose(e)
+	c.shelf.reveal(e)
+	if canvas := c.canvas(); canvas != nil {
+		canvas.Focus(e.card)
+	}
+}
+
+// askFile opens the toolkit's file dialog in the folder of the last file.
+func (c *Chooser) askFile() {
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if r == nil { // shut without a choice
+			return
+		}
+		path := r.URI().Path()
+		_ = r.Close() // it is read by its name
+		c.OpenPath(path)
+	}, c.window)
+	d.SetFilter(storage.NewExtensionFileFilter([]string{flights.Suffix}))
+	d.SetTitleText(look.Text(look.ChooserOpen))
+	if folder := c.recent.Folder(); folder != "" {
+		if at, err := storage.ListerForURI(storage.NewFileURI(folder)); err == nil {
+			d.SetLocation(at)
+		}
+	}
+	d.Resize(fyne.NewSize(min(960, c.screen.W-80), min(720, c.screen.H-80)))
+	d.Show()
+}
