@@ -33,7 +33,7 @@ type counterPanel struct {
 	problem string // what is wrong with what is typed
 	open    bool
 	at      box
-	setTo   float32 // where the words over the entry stand
+	rule    float32 // where the keys to slew end
 	words   float32 // where the sentence begins
 }
 
@@ -173,7 +173,7 @@ func (p *counterPanel) apply(m *helm.Moment) {
 	}
 	p.lever.Update(leverKey{m.View.LeverEast, p.Palette()})
 	p.cover.forbid(p.refusal())
-	p.Update(panelKey{p.sentence(), p.problem, p.Palette()})
+	p.Update(panelKey{p.sentence(), p.problem, p.wrongSense(), p.Palette()})
 }
 
 type slewKey struct {
@@ -190,6 +190,7 @@ type leverKey struct {
 
 type panelKey struct {
 	sentence, problem string
+	wrongSense        bool
 	p                 *look.Palette
 }
 
@@ -225,11 +226,11 @@ func (p *counterPanel) sentence() string {
 	}
 	to, from := p.target.At(), units.Position(p.table.moment.View.Air)
 	course, gap := geodesy.RhumbInverse(from, to)
-	text := look.Textf(look.TargetIs, to.String())
+	first := look.Textf(look.TargetHere, to.String())
 	if gap.NM() >= 0.05 {
-		text += " " + look.Textf(look.TargetGap, units.Figure(gap.NM(), 1), units.TrueText(course))
+		first = look.Textf(look.TargetGap, to.String(), units.Figure(gap.NM(), 1), units.TrueText(course))
 	}
-	return text
+	return first + "\n" + look.Text(look.TargetToo)
 }
 
 // choose takes a place to set the counters to; nil takes none.
@@ -254,10 +255,14 @@ func (p *counterPanel) set() {
 // pick chooses an offered place.
 func (p *counterPanel) pick(i int) {
 	all := p.picksOffered()
-	if i < len(all) {
-		p.entry.reset()
-		p.choose(&all[i], "")
+	if i >= len(all) {
+		return
 	}
+	p.entry.reset()
+	if c := p.table.canvas(); c != nil && c.Focused() == fyne.Focusable(p.entry) {
+		c.Unfocus() // lest the keys of the clock be typed into it
+	}
+	p.choose(&all[i], "")
 }
 
 // picksOffered are the places that have a key.

@@ -1,8 +1,6 @@
 package charttable
 
 import (
-	"strings"
-
 	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/paint"
@@ -17,11 +15,12 @@ const (
 	panelWords  = 38 // two lines
 	panelGaps   = 7
 	panelLeast  = panelTitle + 2*(kit.Target+4+kit.Target) + panelEntry + kit.Target + panelWords + coverTall + panelGaps*6
-	tallestKnob = 100
-	widestGap   = 22
+	tallestKnob = 104
+	widestGap   = 34
 )
 
-// lay puts the panel over a place and everything on it.
+// lay puts the panel over a place and everything on it: the knobs from above, and
+// from the foot up what belongs to setting.
 func (p *counterPanel) lay(at box) {
 	p.at = at
 	if at.w == 0 {
@@ -32,34 +31,36 @@ func (p *counterPanel) lay(at box) {
 	spare := max(0, at.h-panelLeast)
 	row := min(kit.Target+spare*0.25, tallestKnob)
 	gap := min(6+(spare-2*(row-kit.Target))/panelGaps, widestGap)
-	y := at.y + panelTitle
+	p.laySlews(box{x, at.y + panelTitle, w, row}, gap)
+	p.laySetting(box{x, at.y + at.h - panelPad + 2, w, 0}, gap)
+}
+
+// laySlews puts knobs, lever and keys from the top of a box down, whose height
+// is that of a row of drums.
+func (p *counterPanel) laySlews(at box, gap float32) {
 	for i, s := range p.slews {
-		box{x, y, w, row}.put(s)
+		at.put(s)
 		if axis(i) == longitude {
-			p.layLever(s, box{x, y, w, row})
+			p.layLever(s, at)
 		}
-		y += row + 4
-		across(box{x, y, w, kit.Target}, s.keys)
-		y += kit.Target + gap
+		across(box{at.x, at.y + at.h + 4, at.w, kit.Target}, s.keys)
+		at.y += at.h + 4 + kit.Target + gap
 	}
-	p.setTo = y
-	if gap > 18 { // there is room for the words "Set to"
-		y += 26
-	}
-	box{x, y, w, panelEntry}.put(p.entry)
-	y += panelEntry + gap
-	var picks []*kit.Key
-	for i, k := range p.picks {
-		if i < len(p.picksOffered()) {
-			picks = append(picks, k)
-		}
-	}
-	across(box{x, y, w, kit.Target}, picks)
-	p.words = y + kit.Target + gap*0.6
-	foot := at.y + at.h - panelPad + 2 - coverTall
+	p.rule = at.y - gap
+}
+
+// laySetting puts place, offers, sentence and cover from the foot of a box up.
+func (p *counterPanel) laySetting(at box, gap float32) {
 	shut := p.close.MinSize().Width
-	box{x, foot, w - shut - 6, coverTall}.put(p.cover)
-	box{x + w - shut, foot + 4, shut, kit.Target}.put(p.close)
+	y := at.y - coverTall
+	box{at.x, y, at.w - shut - 6, coverTall}.put(p.cover)
+	box{at.x + at.w - shut, y + 4, shut, kit.Target}.put(p.close)
+	y -= panelWords + gap*0.6
+	p.words = y
+	y -= kit.Target + gap*0.4
+	across(box{at.x, y, at.w, kit.Target}, p.picks[:min(len(p.picks), len(p.picksOffered()))])
+	y -= panelEntry + gap*0.5
+	box{at.x, y, at.w, panelEntry}.put(p.entry)
 }
 
 // layLever puts the lever between knob and drums.
@@ -88,14 +89,13 @@ func (p *counterPanel) paintPanel(d *paint.Raster, w, h float64, z look.Size) {
 	if hint := look.Text(look.SlewAtOnce); title.Font.Width(look.Text(look.CountersTitle), title.Size)+small.Font.Width(hint, small.Size)+40*u < w {
 		d.Text(w-panelPad*u, 21*u, hint, small, c.Ink2)
 	}
-	if float64(p.setTo) > 0 && float64(p.entry.Position().Y-p.setTo) > 20 {
-		body := paint.Type{Font: look.Semibold.Font(), Size: z.Text(look.TextBody)}
-		d.Text(panelPad*u, float64(p.setTo-p.at.y)*u+0.95*body.Size, look.Text(look.SetToTitle), body, c.Ink)
-	}
+	p.paintRule(d, w, z)
 	text, ink := p.sentence(), c.Ink2
 	switch {
 	case p.target == nil && p.problem != "":
 		text, ink = p.problem, c.Verm
+	case p.wrongSense():
+		text, ink = look.Text(look.LeverFirst), c.BrassText
 	case p.target != nil:
 		ink = c.Ink
 	}
@@ -106,21 +106,26 @@ func (p *counterPanel) paintPanel(d *paint.Raster, w, h float64, z look.Size) {
 	}
 }
 
+// paintRule divides what acts at once from what is guarded, where there is room.
+func (p *counterPanel) paintRule(d *paint.Raster, w float64, z look.Size) {
+	c, u := p.Palette(), z.Device
+	foot := float64(p.entry.Position().Y-p.at.y) * u
+	room := foot - float64(p.rule-p.at.y)*u
+	body := paint.Type{Font: look.Semibold.Font(), Size: z.Text(look.TextLabel)}
+	if room < 2.4*body.Size {
+		return
+	}
+	d.Text(panelPad*u, foot-0.55*body.Size, look.Text(look.SetToTitle), body, c.Ink)
+	y := foot - max(1.9*body.Size, room/2+0.6*body.Size)
+	d.Fill(new(paint.Path).Rect(paint.R(panelPad*u, y, w-2*panelPad*u, z.Hair())), c.Line)
+}
+
 // fold breaks words into lines no wider than width, two at most; what does not
 // go into them is cut off with dots.
 func fold(words string, t paint.Type, width float64) []string {
-	lines := []string{""}
-	for _, w := range strings.Fields(words) {
-		last := &lines[len(lines)-1]
-		switch longer := strings.TrimSpace(*last + " " + w); {
-		case t.Font.Width(longer, t.Size) <= width:
-			*last = longer
-		case len(lines) == 2:
-			*last += " ..."
-			return lines
-		default:
-			lines = append(lines, w)
-		}
+	lines := kit.Wrap(words, func(s string) float64 { return t.Font.Width(s, t.Size) }, width)
+	if len(lines) > 2 {
+		lines = append(lines[:1:1], lines[1]+" ...")
 	}
 	return lines
 }

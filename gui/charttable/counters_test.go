@@ -462,7 +462,7 @@ func TestCountersFitEveryWindow(t *testing.T) {
 			}
 		}
 		words := p.words + panelWords
-		assert.LessOrEqual(t, words, p.cover.Position().Y+4, "%v: the sentence runs under the cover", size)
+		assert.LessOrEqual(t, words, p.cover.Position().Y, "%v: the sentence runs under the cover", size)
 		lever := boxOf(p.lever)
 		row := p.slews[longitude]
 		assert.GreaterOrEqual(t, lever.w, float32(kit.Target))

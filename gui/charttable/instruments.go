@@ -25,7 +25,7 @@ func (t *Table) instruments() {
 	t.ring = newFocusRing()
 	t.position = newDial(t, look.AirPositionTitle, func() string { return spokenPosition(t.air.reading(t.moment)) }, t.paintPosition)
 	t.position.open, t.position.how = t.OpenCounters, look.AirPositionHow
-	t.airLog = newDial(t, look.AirLogCounter, func() string { return spokenMiles(v().AirLogCounter) }, t.paintAirLog)
+	t.airLog = newDial(t, "", func() string { return spokenMiles(v().AirLogCounter) }, t.paintAirLog)
 	t.heading = newDial(t, look.TrueHeading, func() string {
 		return look.Textf(look.SpokenHeading, spokenDirection(units.Angle(v().Heading)))
 	}, t.paintHeading)
@@ -166,12 +166,14 @@ func (t *Table) paintAirLog(d *paint.Raster, w, h float64, z look.Size) {
 	drum := (h - 0.8*pad) / 1.24
 	cw, ch := picture.CounterSize(row, drum)
 	size := z.Text(look.TextBody)
+	name := paint.Type{Font: look.Semibold.Font(), Size: size}
+	d.Text(pad, h/2+0.35*size, look.Text(look.AirLogCounter), name, c.Ink)
 	unit := paint.Type{Font: look.Regular.Font(), Size: size, Anchor: paint.End}
 	d.Text(w-pad, h/2+0.35*size, look.Text(look.NauticalMiles), unit, c.Ink2)
 	x := w - pad - unit.Font.Width(look.Text(look.NauticalMiles), size) - 8*z.Device
 	picture.DrumCounter(b, x-cw, (h-ch)/2, drum, row)
 	hint := paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextSmall), Anchor: paint.End}
-	left := pad + look.Semibold.Font().Width(look.Text(look.AirLogCounter), size) + 10*z.Device
+	left := pad + name.Font.Width(look.Text(look.AirLogCounter), size) + 10*z.Device
 	if text := look.Text(look.AirLogHint); left+hint.Font.Width(text, hint.Size) < x-cw-10*z.Device {
 		d.Text(x-cw-10*z.Device, h/2+0.35*hint.Size, text, hint, c.Ink2)
 	}

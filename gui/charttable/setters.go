@@ -95,13 +95,36 @@ func (w *windSetter) paint(s *setter, d *paint.Raster, width, h float64, z look.
 	picture.WindSetter(w.table.brush(d, z), x, y, r, w.value)
 }
 
-// fit is where the ring stands on a card of w by h pixels.
+// fit is where the ring stands on a card of w by h pixels: in the middle, or with
+// keys in the corners as large as leaves the knob its way round between them.
 func (w *windSetter) fit(width, h float64, z look.Size) (x, y, r float64) {
-	x, y, r = picture.FitDial(dialRoom(width, h, z), z, picture.WindSetterBox)
-	if w.keysFit() {
-		r = min(r, w.ringBesideKeys(x, y, width, h, z))
+	room := dialRoom(width, h, z)
+	x, y, r = picture.FitDial(room, z, picture.WindSetterBox)
+	if !w.keysFit() {
+		return x, y, r
 	}
-	return x, y, r
+	const reach = 1.19 // of the knob, in radii
+	corner := paint.Pt(width-(keyInset+kit.Target)*z.Device, h-(keyInset+kit.Target)*z.Device)
+	low, high := 0.0, r
+	for range 30 {
+		r = (low + high) / 2
+		y = room.Y + reach*r
+		if ringFree(paint.Pt(x, y), corner) >= reach*r {
+			low = r
+		} else {
+			high = r
+		}
+	}
+	return x, room.Y + reach*low, low
+}
+
+// ringFree is how far a ring may reach from its middle to a key whose upper
+// inner corner is given.
+func ringFree(m, corner paint.Point) float64 {
+	if m.Y > corner.Y { // the middle lies beside the key, not above it
+		return corner.X - m.X
+	}
+	return m.Dist(corner)
 }
 
 // keyInset is how far the two keys stand from the corner of the card, units.
@@ -118,18 +141,6 @@ func (w *windSetter) placeKeys() {
 	box{at.X + keyInset, y, kit.Target, kit.Target}.put(w.keys[0])
 	box{at.X + size.Width - keyInset - kit.Target, y, kit.Target, kit.Target}.put(w.keys[1])
 	show(w.keysFit() && w.Visible(), w.keys[0], w.keys[1])
-}
-
-// ringBesideKeys is the largest radius of a ring round (x, y) whose knob, which
-// goes all round, does not touch the keys.
-func (w *windSetter) ringBesideKeys(x, y, width, h float64, z look.Size) float64 {
-	const room = keyInset + kit.Target
-	corner := paint.Pt(width-room*z.Device, h-room*z.Device)
-	gap := paint.Pt(x, y).Dist(corner)
-	if y > corner.Y { // the middle lies beside the key, not above it
-		gap = corner.X - x
-	}
-	return gap / 1.19
 }
 
 // variationSetter is the card on which the variation is set.

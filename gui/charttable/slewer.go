@@ -94,10 +94,15 @@ func (s *slewer) paint(d *paint.Raster, w, h float64, z look.Size) {
 	picture.MilledKnob(b, s.knob.x, s.knob.y, r, s.knobAngle())
 	c, drum := s.counter(), s.drum()*u
 	width, tall := picture.CounterSize(c, drum)
-	picture.DrumCounter(b, w-slewEdge*u-width, (h-tall)/2, drum, c)
-	if s.axis == latitude || !s.panel.hasLever() {
-		text := s.nameType(z)
-		d.Text(h+slewGap*u, h/2+0.35*text.Size, look.Text(s.title()), text, p.Ink)
+	text, x := s.nameType(z), w-slewEdge*u-width
+	if s.nameAbove() {
+		picture.DrumCounter(b, x, h-tall, drum, c)
+		d.Text(x, 0.95*text.Size, look.Text(s.title()), text, p.Ink)
+	} else {
+		picture.DrumCounter(b, x, (h-tall)/2, drum, c)
+		if s.axis == latitude || !s.panel.hasLever() {
+			d.Text(h+slewGap*u, h/2+0.35*text.Size, look.Text(s.title()), text, p.Ink)
+		}
 	}
 	if s.focused {
 		d.Stroke(new(paint.Path).RoundRect(paint.R(0, 0, w, h).Inset(1.5*u), 9*u), paint.Pen{Width: 3 * u}, p.SlateHi)
@@ -112,24 +117,35 @@ func (s *slewer) nameType(z look.Size) paint.Type {
 	return paint.Type{Font: look.Semibold.Font(), Size: z.Text(look.TextBody)}
 }
 
+// nameAbove says whether the name stands above the drums, which may then be
+// larger: in tall rows, unless the lever needs the room beside them.
+func (s *slewer) nameAbove() bool { return s.Size().Height >= 86 && !s.panel.hasLever() }
+
 // drum is the height of the drums, units: alike for both counters, and so that
 // the name, or the lever, has room between knob and drums.
 func (s *slewer) drum() float64 {
 	h, text := float64(s.Size().Height), s.nameType(s.panel.table.screen.Size(1))
-	between := max(kit.Target, text.Font.Width(look.Text(look.Longitude), text.Size)) + 2*slewGap
+	between, tall := max(kit.Target, text.Font.Width(look.Text(look.Longitude), text.Size))+2*slewGap, h-4
+	if s.nameAbove() {
+		between, tall = 2*slewGap, h-1.3*text.Size
+	}
 	most := float64(s.Size().Width) - h - between - slewEdge
-	return min(h/1.3, most/longitudeWidth(1))
+	drum := tall / 1.24
+	for range 3 { // gaps between small drums have a least width
+		drum = min(drum, drum*most/longitudeWidth(drum))
+	}
+	return drum
 }
 
 // longitudeWidth is the width of the longitude counter for drums of height h.
 func longitudeWidth(h float64) float64 {
-	w, _ := picture.CounterSize(picture.Counter{Reading: counter.Hemisphere(0), Row: picture.LongitudeRow}, 100*h)
-	return w / 100
+	w, _ := picture.CounterSize(picture.Counter{Reading: counter.Hemisphere(0), Row: picture.LongitudeRow}, h)
+	return w
 }
 
 // drumsLeft is where the drums begin, units, for what stands beside them.
 func (s *slewer) drumsLeft() float32 {
-	return float32(float64(s.Size().Width) - slewEdge - longitudeWidth(1)*s.drum())
+	return float32(float64(s.Size().Width) - slewEdge - longitudeWidth(s.drum()))
 }
 
 // Dragged turns the knob as the hand goes round its middle.

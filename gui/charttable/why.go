@@ -18,6 +18,9 @@ func why(v *aboard.View) string {
 	}
 	at, slewed := lastSet(v)
 	course, gap := geodesy.RhumbInverse(units.Position(v.Air), units.Position(v.Ground))
+	if gap.NM() < 0.05 {
+		return look.Textf(look.WhyTogether, v.WindSet.String())
+	}
 	if slewed {
 		return look.Textf(look.WhySlewed, units.Figure(gap.NM(), 1), units.TrueText(course), v.WindSet.String())
 	}

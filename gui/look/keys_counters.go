@@ -15,8 +15,9 @@ const (
 	PlaceHolder   Key = "place_holder"
 	NoTarget      Key = "no_target"
 	NoTargetLong  Key = "no_target_long"
-	TargetIs      Key = "target_is"
+	TargetHere    Key = "target_here"
 	TargetGap     Key = "target_gap"
+	TargetToo     Key = "target_too"
 	CoverLift     Key = "cover_lift"
 	CoverHint     Key = "cover_hint"
 	CoverSet      Key = "cover_set"
@@ -30,6 +31,7 @@ const (
 	WindLess       Key = "wind_less"
 	WindMore       Key = "wind_more"
 	WhySlewed      Key = "why_slewed"
+	WhyTogether    Key = "why_together"
 
 	SpokenAir         Key = "spoken_air"
 	SpokenArc         Key = "spoken_arc"

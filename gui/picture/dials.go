@@ -16,6 +16,15 @@ const smallDialR = 58
 // bare says whether a dial of radius r keeps letters only.
 func (b *Brush) bare(r float64) bool { return r < smallDialR*b.K.Device }
 
+// figureAt is where figures stand, in radii: a little further in on a small dial,
+// whose letters are large for it and would touch the scale.
+func (b *Brush) figureAt(share, r float64) float64 {
+	if b.bare(r) {
+		return share - 0.04
+	}
+	return share
+}
+
 // ring is the rim of a round card.
 func (b *Brush) ring(x, y, r, share float64) { b.disc(x, y, r, b.C.Card, b.C.Rod, r*share) }
 
@@ -69,7 +78,7 @@ func HeadingCard(b *Brush, x, y, r float64, heading units.TrueHeading) {
 	letters := compassLetters()
 	for k := range 12 {
 		deg := float64(k) * 30
-		p := paint.Polar(x, y, r*0.66, deg-h)
+		p := paint.Polar(x, y, r*b.figureAt(0.66, r), deg-h)
 		if k%3 == 0 {
 			b.upright(p, letters[k/3], b.K.Figure(r*0.22/b.K.Part), b.C.Ink)
 		} else if !b.bare(r) {
@@ -78,7 +87,7 @@ func HeadingCard(b *Brush, x, y, r float64, heading units.TrueHeading) {
 	}
 	b.polygon(b.C.Brass, b.C.BrassLo, 1.2*b.K.Symbol(),
 		paint.Pt(x-r*0.1, y-r*1.13), paint.Pt(x+r*0.1, y-r*1.13), paint.Pt(x+r*0.1, y-r*1.02), paint.Pt(x, y-r*0.8), paint.Pt(x-r*0.1, y-r*1.02))
-	b.upright(paint.Pt(x, y), heading.String(), r*0.31, b.C.Ink)
+	b.upright(paint.Pt(x, y), heading.String(), math.Min(r*0.38, math.Max(r*0.31, b.K.Text(look.TextSmall))), b.C.Ink)
 }
 
 // tens writes a heading in tens of degrees, "03".
@@ -158,7 +167,7 @@ func (b *Brush) fanFigure(x, y, r, deg float64, s string) {
 func WindSetter(b *Brush, x, y, r float64, w units.Wind) {
 	b.setterRing(x, y, r)
 	for k, s := range compassLetters() {
-		b.upright(paint.Polar(x, y, r*0.68, float64(k)*90), s, b.K.Figure(r*0.2/b.K.Part), b.C.Ink2)
+		b.upright(paint.Polar(x, y, r*b.figureAt(0.68, r), float64(k)*90), s, b.K.Figure(r*0.2/b.K.Part), b.C.Ink2)
 	}
 	from := units.Wrap(w.From).Degrees()
 	if w.Speed > 0 {
@@ -184,7 +193,7 @@ func VariationSetter(b *Brush, x, y, r float64, v units.Variation) {
 		if b.bare(r) && deg%180 != 0 {
 			continue
 		}
-		b.upright(paint.Polar(x, y, r*0.68, float64(deg)), strconv.Itoa(min(deg, 360-deg)), size, b.C.Ink2)
+		b.upright(paint.Polar(x, y, r*b.figureAt(0.68, r), float64(deg)), strconv.Itoa(min(deg, 360-deg)), size, b.C.Ink2)
 	}
 	d := units.WrapHalf(units.Angle(v)).Degrees()
 	b.arc(x, y, r*0.91, 0, d, r*0.1, b.C.BrassHi)

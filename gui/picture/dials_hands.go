@@ -31,6 +31,7 @@ func MilledKnob(b *Brush, x, y, r, deg float64) {
 func SenseLever(b *Brush, room paint.Rect, east bool) {
 	h := math.Min(room.H, room.W*0.8)
 	m := room.Centre()
+	reach := math.Min(room.W/2, 0.95*h)
 	foot := paint.Pt(m.X, m.Y+0.30*h)
 	size := b.K.Text(look.TextLabel)
 	for _, end := range []struct {
@@ -42,7 +43,7 @@ func SenseLever(b *Brush, room paint.Rect, east bool) {
 		if end.inUse {
 			c = b.C.Ink
 		}
-		b.upright(paint.Pt(m.X+end.side*(room.W/2-0.42*size), foot.Y), end.word, size, c)
+		b.upright(paint.Pt(m.X+end.side*(reach-0.42*size), foot.Y), end.word, size, c)
 	}
 	b.arc(foot.X, foot.Y, 0.62*h, -leverThrow, leverThrow, 0.15*h, b.C.Slate)
 	tip := paint.Polar(foot.X, foot.Y, 0.62*h, leverDegrees(east))
