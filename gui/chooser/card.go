@@ -111,12 +111,12 @@ func (k *card) paintFile(d *paint.Raster, body paint.Rect, z look.Size) {
 	inset := max(z.Px(16), 10*z.Device)
 	x, width := body.X+inset, body.W-2*inset
 	file := base(e.path)
-	y := body.Y + body.H/2 - 0.25*name.Size
+	y := body.Y + body.H/2 - 0.35*name.Size
 	d.Text(x, y, cut(printable(e.title, look.Semibold), name, width), name, c.Ink)
 	second, ink := file, c.Ink2
 	switch {
 	case e.err != nil:
-		second, ink = look.Textf(look.RefusedTitle, file), c.Verm
+		second, ink = look.Text(look.ChooserNotYet), c.Verm
 	case e.flight != nil:
 		length := flights.LengthText(e.flight.Length())
 		small.Anchor = paint.End
@@ -213,5 +213,5 @@ func flightHeight(width float32, z look.Size) float32 {
 
 // fileHeight is the height of the body of a card of a file, units.
 func fileHeight(z look.Size) float32 {
-	return float32(max(kit.Target, z.Px(84), z.Text(look.TextBody)+z.Text(look.TextSmall)*1.45+26))
+	return float32(max(kit.Target, z.Px(88), 1.1*z.Text(look.TextBody)+1.5*z.Text(look.TextSmall)+2*max(14, z.Px(22))))
 }

@@ -122,6 +122,3 @@ func (c *charts) ground(f *flights.Flight) *picture.Ground {
 	}
 	return g
 }
-
-// forget lets go of the charts of an owner that is gone.
-func (c *charts) forget(owner repainter) { delete(c.done, owner) }

@@ -19,6 +19,10 @@ import (
 // Chooser is the view. It belongs to the toolkit's goroutine; flights are opened
 // and charts drawn on goroutines of their own.
 type Chooser struct {
+	// Refused, if set, is called when a list of errors comes up, so that the
+	// window can bring the view to the front.
+	Refused func()
+
 	screen *kit.Screen
 	canvas func() fyne.Canvas
 	window fyne.Window
@@ -29,8 +33,7 @@ type Chooser struct {
 	shipped []*entry
 	files   []*entry
 	chosen  *entry
-	now     string // key of the flight in the window
-	opening int    // the newest opening asked for; older ones are let go
+	opening int // the newest opening asked for; older ones are let go
 	charts  *charts
 
 	content *fyne.Container
@@ -50,9 +53,6 @@ type entry struct {
 	err     error           // why it cannot be flown
 	card    *card
 }
-
-// key tells entries apart.
-func (e *entry) key() string { return e.name + "\x00" + e.path }
 
 // called is its name in a sentence: that of the file, or the title.
 func (e *entry) called() string {
@@ -90,23 +90,21 @@ func build(screen *kit.Screen, canvas func() fyne.Canvas, window fyne.Window, fl
 func (c *Chooser) Content() fyne.CanvasObject { return c.content }
 
 // Show is called when the view comes to the front: current is the flight in the
-// window.
+// window. A list of errors that shows stays: someone is putting them right.
 func (c *Chooser) Show(current *flights.Flight) {
 	c.listFiles()
-	if current != nil {
-		at := entry{name: current.Name, path: current.Path}
-		if current.Path != "" {
-			at.name = ""
-		}
-		c.now = at.key()
-	}
-	for _, e := range c.entries() {
-		if e.key() == c.now {
-			c.chosen = e
-		}
-	}
 	c.open(c.entries())
-	c.choose(c.chosen)
+	if c.refusal.content.Visible() {
+		c.told.apply()
+		return
+	}
+	at := c.chosen
+	for _, e := range c.entries() {
+		if current != nil && e.path == current.Path && (e.path != "" || e.name == current.Name) {
+			at = e
+		}
+	}
+	c.choose(at)
 }
 
 // entries are all that may be chosen, in the order of the keyboard.
@@ -179,7 +177,12 @@ func (c *Chooser) opened(e *entry, f *flights.Flight, err error) {
 		e.title, e.summary = f.Plan.Title, f.Summary
 	}
 	e.card.Repaint()
-	if e == c.chosen {
+	switch {
+	case e != c.chosen:
+	case err == nil && e.path != "" && e.path == c.refusal.path:
+		c.refusal.hide() // it has been put right
+		fallthrough
+	default:
 		c.choose(e)
 	}
 }
@@ -193,7 +196,7 @@ func (c *Chooser) choose(e *entry) {
 	e.card.Repaint()
 	switch {
 	case e.err != nil:
-		c.Refuse(e.called(), e.err)
+		c.refusal.show(e.called(), e.err)
 	case before != e:
 		c.refusal.hide()
 	}
@@ -268,7 +271,9 @@ func (c *Chooser) remember(f *flights.Flight, err error) {
 // Refuse shows what is wrong with a flight.
 func (c *Chooser) Refuse(name string, err error) {
 	c.refusal.show(name, err)
-	c.chart.Hide()
+	if c.Refused != nil {
+		c.Refused()
+	}
 }
 
 // Recolour paints everything anew in the colours of the screen.

@@ -245,6 +245,26 @@ func TestAListedFileThatIsGoneSaysSo(t *testing.T) {
 	assert.False(t, s.refusal.content.Visible(), "another flight, another matter")
 }
 
+// Whoever is putting errors right goes away and comes back.
+func TestErrorsStayUntilTheyArePutRight(t *testing.T) {
+	bad := write(t, "bad.toml", "tas_kt = 180", "tas_kt = 950")
+	s := newStage(t, sizes[1])
+	fronts := 0
+	s.Refused = func() { fronts++; s.Show(s.shipped[1].flight) } // as a window does
+	s.OpenPath(bad)
+	s.until("the errors", func() bool { return s.refusal.content.Visible() })
+	assert.Equal(t, 1, fronts)
+	assert.Equal(t, bad, s.chosen.path)
+	s.until("it read again", func() bool { return len(s.queue) == 0 })
+	s.Show(s.shipped[1].flight)
+	assert.True(t, s.refusal.content.Visible())
+	rewrite(t, bad)
+	s.Show(s.shipped[1].flight)
+	s.until("it in order", func() bool { return !s.refusal.content.Visible() })
+	assert.Empty(t, s.told.fly.Reason)
+	assert.Empty(t, s.flown)
+}
+
 // Truth and faults stay hidden: what the card tells is what the crew knows.
 func TestFactsHideTheTruth(t *testing.T) {
 	f, err := flights.OpenShipped("first-look")

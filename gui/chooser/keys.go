@@ -115,6 +115,7 @@ func (c *Chooser) askFile() {
 		c.OpenPath(path)
 	}, c.window)
 	d.SetFilter(storage.NewExtensionFileFilter([]string{flights.Suffix}))
+	d.SetView(dialog.ListView) // names stand whole
 	d.SetTitleText(look.Text(look.ChooserOpen))
 	if folder := c.recent.Folder(); folder != "" {
 		if at, err := storage.ListerForURI(storage.NewFileURI(folder)); err == nil {

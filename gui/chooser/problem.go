@@ -59,7 +59,6 @@ func (p *problem) plate(z look.Size) float64 { return 1.7 * z.Text(look.TextBody
 
 func (p *problem) paint(d *paint.Raster, w, h float64, z look.Size) {
 	c, u := p.Palette(), z.Device
-	paper(d, w, h, paint.R(0, 0, w, h), z, c, z.Hair(), c.Line)
 	d.Fill(new(paint.Path).Rect(paint.R(0, 0, w, h)), c.Card)
 	var path paint.Path
 	body := paint.R(0, 0, w, h).Inset(z.Hair() / 2)

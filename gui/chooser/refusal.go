@@ -55,6 +55,9 @@ func newRefusal(c *Chooser) *refusal {
 
 // show lists what is wrong.
 func (r *refusal) show(name string, err error) {
+	if r.content.Visible() && r.name == name && r.text == err.Error() {
+		return // nothing new: leave it where it has been scrolled to
+	}
 	list, count := flights.Explain(err)
 	r.name, r.text, r.count, r.path = name, err.Error(), count, ""
 	var refused *flights.Refused

@@ -83,7 +83,8 @@ func (t *told) height() float32 {
 
 // brief leaves the facts out where a list of errors needs the room.
 func (t *told) brief() bool {
-	return t.chooser.refusal != nil && t.chooser.refusal.content.Visible() && t.chooser.part() < 0.9
+	c := t.chooser
+	return c.refusal != nil && c.refusal.content.Visible() && (c.part() < 0.9 || c.chosen.flight == nil)
 }
 
 // Layout is part of the toolkit's contract.
