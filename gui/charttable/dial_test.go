@@ -47,6 +47,7 @@ func TestDialsSpeak(t *testing.T) {
 func TestTabGoesThroughTheColumn(t *testing.T) {
 	tab, _ := table(t, 1366, 704)
 	c := tab.canvas()
+	assert.Contains(t, tab.content.Objects, fyne.CanvasObject(tab.ring.Rectangle), "the toolkit draws only what it knows")
 	reached := map[fyne.CanvasObject]bool{}
 	for range 60 {
 		c.(interface{ FocusNext() }).FocusNext()

@@ -74,6 +74,7 @@ func (s *setter) step(move func(int), n int) {
 // Dragged turns the ring.
 func (s *setter) Dragged(e *fyne.DragEvent) {
 	if s.can() {
+		s.table.screen.Hints.Leave(s.self)
 		s.drag(float64(e.Position.X), float64(e.Position.Y))
 		s.turned(true)
 	}

@@ -153,6 +153,7 @@ func (s *slewer) Dragged(e *fyne.DragEvent) {
 	at := s.angle(e.Position.X, e.Position.Y)
 	if !s.gripped {
 		s.gripped = true
+		s.panel.table.screen.Hints.Leave(s)
 		s.last = s.angle(e.Position.X-e.Dragged.DX, e.Position.Y-e.Dragged.DY)
 		s.part = 0
 	}

@@ -83,7 +83,7 @@ func (t *Table) objects() []fyne.CanvasObject {
 	all := append([]fyne.CanvasObject{t.chart}, t.column()...)
 	all = append(all, t.wind.keys[0], t.wind.keys[1])
 	all = append(append(all, t.strip), t.strip.keys()...)
-	all = append(append(all, t.counters.objects()...), t.ring)
+	all = append(append(all, t.counters.objects()...), t.ring.Rectangle)
 	return append(append(all, t.pins.card.objects()...), t.tray.objects()...)
 }
 

@@ -74,7 +74,7 @@ func Cover(b *Brush, r paint.Rect) {
 // HoldRing draws how much of the time a key must be held has gone: a brass arc
 // that fills clockwise from the top; share is 0 to 1.
 func HoldRing(b *Brush, x, y, r, share float64) {
-	b.disc(x, y, r, none, b.C.BrassLo, 1.4*b.K.Symbol())
+	b.disc(x, y, r, none, b.C.OnBrass, 1.4*b.K.Symbol())
 	if share <= 0 {
 		return
 	}

@@ -61,7 +61,7 @@ func TestHoldRingFills(t *testing.T) {
 		r := dial(fullSize, func(b *Brush, x, y, r float64) { HoldRing(b, x, y, r, share) })
 		reach := 0.0
 		for _, c := range r.Calls {
-			if c.Name == "stroke" && c.Col == look.Of(look.Paper).OnBrass {
+			if c.Name == "stroke" && c.Col == look.Of(look.Paper).OnBrass && c.Pen.Width > 10 {
 				last := c.Path.Pts[len(c.Path.Pts)-1]
 				reach = bearing(last)
 				if reach < 1e-6 || reach > 360-1e-6 {
