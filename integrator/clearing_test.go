@@ -47,6 +47,7 @@ func TestMendingStopsTheGrowth(t *testing.T) {
 		"parted": {Imperfections{Drive: DriveImperfection{Parted: true}}, -miles * cos, -miles * sin},
 		"zero":   {Imperfections{Resolver: ResolverImperfection{Zero: 2 * units.Degree}}, zn, ze},
 		"centre": {Imperfections{Resolver: ResolverImperfection{NorthCentre: 0.01}}, 0.01 * miles, 0},
+		"disc":   {Imperfections{Resolver: ResolverImperfection{NorthSlip: 0.1, EastSlip: 0.2}}, -0.1 * miles * cos, -0.2 * miles * sin},
 		"crossed": {Imperfections{Resolver: ResolverImperfection{EastCrossed: Quadrant(1) | Quadrant(3)}},
 			0, -2 * miles * sin},
 		"hot bulb": {Imperfections{AirLog: airlog.Imperfection{TemperatureError: 10}},

@@ -27,35 +27,31 @@ func number(t *testing.T, text string) map[string]float64 {
 }
 
 // lines spoil what reaches a perfect unit, by fault id: the law of the note for
-// pressures and temperature, p the parameters of the row. The compressibility
-// rows are a law of the unit itself, which has no such imperfection yet.
-var lines = map[string]func(in Inputs, feet float64, p map[string]float64) Inputs{
-	"density-standard-temperature": func(in Inputs, feet float64, _ map[string]float64) Inputs {
-		in.Temperature = isa.Temperature(units.Length(feet) * units.Foot)
-		return in
-	},
-	"temperature-ram-rise": func(in Inputs, _ float64, p map[string]float64) Inputs {
+// pressures and temperature, p the parameters of the row. What is wrong
+// with the unit itself is for the test of the whole mechanism.
+var lines = map[string]func(in Inputs, p map[string]float64) Inputs{
+	"temperature-ram-rise": func(in Inputs, p map[string]float64) Inputs {
 		m := isa.Mach(in.Pitot-in.Static, in.Static)
 		in.Temperature *= units.Temperature(1 + 0.2*p["recovery"]*m*m)
 		return in
 	},
-	"position-error": func(in Inputs, _ float64, p map[string]float64) Inputs { return static(in, p["dps_over_qc"]) },
-	"static-leak": func(in Inputs, _ float64, p map[string]float64) Inputs {
+	"position-error": func(in Inputs, p map[string]float64) Inputs { return static(in, p["dps_over_qc"]) },
+	"static-leak": func(in Inputs, p map[string]float64) Inputs {
 		return static(in, p["leak_fraction"]*p["cabin_dp_over_qc"])
 	},
-	"pitot-leak": func(in Inputs, _ float64, p map[string]float64) Inputs { return pitot(in, 1-p["leak_fraction"]) },
-	"pitot-ram-blocked": func(in Inputs, _ float64, p map[string]float64) Inputs {
+	"pitot-leak": func(in Inputs, p map[string]float64) Inputs { return pitot(in, 1-p["leak_fraction"]) },
+	"pitot-ram-blocked": func(in Inputs, p map[string]float64) Inputs {
 		return pitot(in, math.Exp(-p["t_since_onset_s"]/p["decay_s"]))
 	},
-	"water-head-in-pitot-line": func(in Inputs, _ float64, p map[string]float64) Inputs {
+	"water-head-in-pitot-line": func(in Inputs, p map[string]float64) Inputs {
 		in.Pitot -= units.Pressure(9.80665 * p["head_mm"])
 		return in
 	},
-	"static-blocked": func(in Inputs, _ float64, p map[string]float64) Inputs {
+	"static-blocked": func(in Inputs, p map[string]float64) Inputs {
 		in.Static = at(p["blocked_at_ft"], 0, 0).Static
 		return in
 	},
-	"pitot-and-drain-blocked": func(in Inputs, _ float64, p map[string]float64) Inputs {
+	"pitot-and-drain-blocked": func(in Inputs, p map[string]float64) Inputs {
 		in.Pitot = at(p["blocked_at_ft"], p["tas_at_blockage_kt"], 0).Pitot
 		return in
 	},
@@ -83,10 +79,9 @@ func TestSpoiltLines(t *testing.T) {
 			continue
 		}
 		seen[id]++
-		feet := r.Float("pressure_altitude_ft")
-		in := at(feet, r.Float("true_tas_kt"), r.Float("isa_deviation_K"))
+		in := at(r.Float("pressure_altitude_ft"), r.Float("true_tas_kt"), r.Float("isa_deviation_K"))
 		var s State
-		s.Settle(spoil(in, feet, number(t, r.Text("params"))), &Imperfection{})
+		s.Settle(spoil(in, number(t, r.Text("params"))), &Imperfection{})
 		assert.InDelta(t, r.Float("indicated_tas_kt"), s.TAS.Knots(), 1e-4, "%v %s", r, id)
 	}
 	for id := range lines {
@@ -101,7 +96,7 @@ func TestInputsOutOfRange(t *testing.T) {
 	low, high := isa.Pressure(-1000*units.Foot), isa.Pressure(40000*units.Foot)
 	for _, pitot := range []units.Pressure{0, high / 2, high, low, 2 * low} {
 		for _, static := range []units.Pressure{high / 2, high, low, 1.2 * low} {
-			for _, w := range []Imperfection{{}, {TemperatureError: -60}, {TemperatureError: 60}, {Scale: -0.3}, {Scale: 0.3}} {
+			for _, w := range []Imperfection{{}, {TemperatureError: -60}, {TemperatureError: 60}, {Scale: -0.3}, {Scale: 0.3}, {Source: Standard}, {Source: HandSet, TemperatureError: -60}, {Incompressible: true}} {
 				var s State
 				in := Inputs{pitot, static, units.Temperature(216.65 - 60)}
 				s.Settle(in, &w)

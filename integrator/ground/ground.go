@@ -92,10 +92,10 @@ func (s *State) clock(dt float64, w *Imperfection) float64 {
 	return run
 }
 
-// Position is the ground position the design gives.
+// Position is the ground position the design gives; a plot ends at the poles.
 func (s *State) Position(d Design, air units.AirPosition) units.GroundPosition {
 	if d == Running {
 		return units.GroundPosition(s.Running.Position())
 	}
-	return units.GroundPosition(train.Rhumb(units.Position(air), s.north*s.Clock, s.east*s.Clock))
+	return onChart(train.Rhumb(units.Position(air), s.north*s.Clock, s.east*s.Clock))
 }

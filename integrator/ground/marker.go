@@ -43,6 +43,11 @@ func (s *State) Marker(g units.GroundPosition, w *Imperfection) units.GroundPosi
 		p.Lat, p.Lon = p.Lat+s.Off.Lat, p.Lon+s.Off.Lon
 	}
 	p.Lat += units.Angle(m.North) * units.ArcMinute
+	return onChart(train.Rhumb(p, 0, m.East))
+}
+
+// onChart holds a place between the poles.
+func onChart(p units.Position) units.GroundPosition {
 	p.Lat = max(-90*units.Degree, min(90*units.Degree, p.Lat))
-	return units.GroundPosition(train.Rhumb(p, 0, m.East))
+	return units.GroundPosition(p)
 }

@@ -88,3 +88,49 @@ func TestRunningIsWindTimesTime(t *testing.T) {
 	}
 	assert.Equal(t, map[string]int{"wind-direction-reversed": 2, "wind-direction-mis-set": 2, "wind-speed-mis-set": 2, "wind-clock-late": 2}, seen)
 }
+
+// A clock that is late by no whole number of steps stands for just that long,
+// from when it is set late, and again after a reset.
+func TestLateClockBetweenTicks(t *testing.T) {
+	var s State
+	s.Reset(units.At(0, 0))
+	seconds(&s, 60, &Imperfection{})
+	w := Imperfection{ClockLate: 10.3}
+	seconds(&s, 60, &w)
+	assert.InDelta(t, 60+49.7, s.Clock, 1e-9)
+	s.Reset(units.At(0, 0))
+	seconds(&s, 60, &w)
+	assert.InDelta(t, 49.7, s.Clock, 1e-9)
+	seconds(&s, 60, &Imperfection{})
+	assert.InDelta(t, 109.7, s.Clock, 1e-9, "what is late stays late, and no more")
+}
+
+// Old run is left on the clock once, and again by each reset; mended, it stands
+// until the clock is zeroed.
+func TestOldRunOnTheClock(t *testing.T) {
+	var s State
+	s.Reset(units.At(0, 0))
+	w := Imperfection{ClockOld: 600}
+	seconds(&s, 60, &w)
+	assert.InDelta(t, 660, s.Clock, 1e-9)
+	s.Reset(units.At(0, 0))
+	seconds(&s, 60, &w)
+	assert.InDelta(t, 660, s.Clock, 1e-9)
+	seconds(&s, 60, &Imperfection{})
+	assert.InDelta(t, 720, s.Clock, 1e-9)
+	s.Reset(units.At(0, 0))
+	assert.Zero(t, s.Clock)
+}
+
+// The dial shows what is set; what turns the shafts is in force, and comes and
+// goes with the error: reversed and turned by 30 is a wind from 100 for 250.
+func TestWindInForce(t *testing.T) {
+	var s State
+	s.SetWind(wind(250, 40))
+	s.Settle(&Imperfection{Wind: WindError{Reversed: true, Turn: 30 * units.Degree, Speed: -0.5}})
+	assert.InDelta(t, 100, s.InForce().From.Degrees(), 1e-9)
+	assert.InDelta(t, 20, s.InForce().Speed.Knots(), 1e-9)
+	assert.Equal(t, wind(250, 40), s.Set)
+	s.Settle(&Imperfection{})
+	assert.Equal(t, s.Set, s.InForce())
+}
