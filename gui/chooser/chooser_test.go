@@ -64,6 +64,13 @@ func newStage(t *testing.T, size fyne.Size, recent ...string) *stage {
 	return s
 }
 
+// resize makes the window another size.
+func (s *stage) resize(size fyne.Size) {
+	s.screen.W, s.screen.H = size.Width, size.Height
+	s.window.Resize(fyne.NewSize(size.Width, size.Height-bar(size)))
+	s.Repaint()
+}
+
 // until runs what is handed over until something is so; the bound is on a hang.
 func (s *stage) until(what string, ok func() bool) {
 	s.t.Helper()

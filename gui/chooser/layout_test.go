@@ -48,11 +48,11 @@ func TestNothingOverlapsOrLeavesTheView(t *testing.T) {
 		recent = append(recent, write(t, fmt.Sprintf("flight-%d.toml", i)))
 	}
 	bad := write(t, "bad.toml", "tas_kt = 180", "tas_kt = 950")
+	s := newStage(t, sizes[0], recent...)
 	for _, size := range sizes {
 		for _, larger := range []bool{false, true} {
-			s := newStage(t, size, recent...)
 			s.screen.LargerText = larger
-			s.Repaint()
+			s.resize(size)
 			s.checkCards()
 			s.checkColumn(size, s.chart)
 			s.OpenPath(bad)
@@ -61,6 +61,7 @@ func TestNothingOverlapsOrLeavesTheView(t *testing.T) {
 			inside := []frame{frameOf("list", s.refusal.scroll), frameOf("check", s.refusal.check), frameOf("copy", s.refusal.copy), frameOf("close", s.refusal.close)}
 			assertApart(t, inside, 0)
 			assert.GreaterOrEqual(t, s.refusal.scroll.Size().Height, float32(90), "%v: room for an error", size)
+			s.press(fyne.KeyEscape)
 		}
 	}
 }
@@ -100,19 +101,21 @@ func (s *stage) checkColumn(size fyne.Size, below fyne.CanvasObject) {
 }
 
 func TestFourCardsAcrossAtFullSizeAndAsManyAsFitElse(t *testing.T) {
+	s := newStage(t, sizes[0])
 	for size, want := range map[fyne.Size]int{sizes[0]: 3, sizes[1]: 4, sizes[2]: 4, {Width: 3840, Height: 2160}: 4, {Width: 1024, Height: 680}: 2} {
-		s := newStage(t, size)
+		s.resize(size)
 		assert.Equal(t, want, s.shelf.columns(), "%v", size)
 	}
-	s := newStage(t, sizes[2])
+	s.resize(sizes[2])
 	assert.InDelta(t, 306, s.shipped[0].card.Size().Width-2*ring, 1)
 	assert.InDelta(t, 318, s.shipped[0].card.Size().Height-2*ring, 2)
 }
 
 // A sentence of a shipped flight stands whole on its card at every size.
 func TestSentencesFitTheirCards(t *testing.T) {
+	s := newStage(t, sizes[0])
 	for _, size := range sizes {
-		s := newStage(t, size)
+		s.resize(size)
 		z := s.screen.Size(1)
 		for _, e := range s.shipped {
 			w := float64(s.shipped[0].card.Size().Width) - 2*ring
