@@ -50,7 +50,7 @@ func explain(p scenarios.Problem) Wrong {
 	msg, hint, _ := strings.Cut(p.Msg, "; ")
 	switch {
 	case strings.HasPrefix(msg, "must be "):
-		legal, kind := cutKind(strings.TrimPrefix(msg, "must be "))
+		legal, kind := cutKind(plainKinds.Replace(strings.TrimPrefix(msg, "must be ")))
 		w.What = where + ": " + verdict(p.Value, legal, kind)
 		w.Legal = look.Textf(look.WrongLegal, legal)
 	case strings.HasPrefix(msg, "is required: "):
@@ -74,6 +74,9 @@ func explain(p scenarios.Problem) Wrong {
 	}
 	return w
 }
+
+// plainKinds are kinds of values for those who do not program.
+var plainKinds = strings.NewReplacer("a string", "text in quotes", "an array", "a list in [ ]")
 
 // cutKind takes ", not a string" off what would be legal.
 func cutKind(legal string) (rest, kind string) {

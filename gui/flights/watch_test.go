@@ -63,7 +63,7 @@ func TestEditsAreReported(t *testing.T) {
 	r := next(t, calls, "the mistake")
 	assert.Nil(t, r.flight)
 	list, _ := Explain(r.err)
-	assert.Equal(t, []Wrong{{2, "title = 7", "Title: a whole number will not do.", "Legal: a string."}}, list)
+	assert.Equal(t, []Wrong{{2, "title = 7", "Title: a whole number will not do.", "Legal: text in quotes."}}, list)
 
 	write(t, path, `"Mended"`)
 	assert.Equal(t, "Mended", next(t, calls, "the mending").flight.Plan.Title)
