@@ -3,6 +3,7 @@ package gui
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"time"
@@ -22,6 +23,7 @@ type probe struct {
 	AirLat  string              `json:"air_lat"`
 	AirLon  string              `json:"air_lon"`
 	Wind    string              `json:"wind"`
+	Flight  string              `json:"flight"`
 	Widgets map[string]position `json:"widgets"`
 }
 
@@ -43,12 +45,14 @@ func (w *Window) Probe(file string) {
 
 func (w *Window) probe(m *helm.Moment) probe {
 	parts := w.table.Named()
-	parts["reveal"], parts["light"] = w.bar.reveal, w.bar.light
+	maps.Copy(parts, w.chooser.Named())
+	parts["tools"], parts["larger"], parts["still"] = w.bar.tools, w.help.larger, w.help.still
+	parts["reveal"], parts["light"], parts["help"], parts["flight"] = w.bar.reveal, w.bar.light, w.bar.help, w.bar.flight
 	scale := w.window.Canvas().Scale()
 	p := probe{
 		Tick: m.View.Tick, Hash: fmt.Sprintf("%016x", m.Hash), Playing: m.Playing, Rate: m.Rate,
 		AirLat: m.View.AirCounters.Latitude.Arc(), AirLon: m.View.AirCounters.Longitude.Arc(),
-		Wind: m.View.WindSet.String(), Widgets: map[string]position{},
+		Wind: m.View.WindSet.String(), Flight: w.flight.Name, Widgets: map[string]position{},
 	}
 	for name, o := range parts {
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)

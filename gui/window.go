@@ -10,65 +10,231 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"stillair/gui/charttable"
+	"stillair/gui/chooser"
+	"stillair/gui/flights"
 	"stillair/gui/helm"
 	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/sim"
 )
 
-// Window shows one flight.
+// front says which view lies below the bar.
+type front uint8
+
+const (
+	tableFront front = iota
+	chooserFront
+	helpFront
+)
+
+// Window shows one flight at a time.
 type Window struct {
 	app    fyne.App
 	window fyne.Window
 	screen kit.Screen
-	helm   *helm.Helm
-	table  *charttable.Table
-	bar    *bar
-	anim   *fyne.Animation
-	seen   *helm.Moment
-	frames int
+	root   *fyne.Container
+	front  front
+	*show
+	bar       *bar
+	chooser   *chooser.Chooser
+	help      *help
+	spotlight *spotlight
+	blank     *blank
+	anim      *fyne.Animation
+	frames    int
+	resume    bool // the clock ran when another view came to the front
 }
 
-// Open builds the window of a flight and shows it. The clock runs at once.
-func Open(app fyne.App, plan *sim.Plan) (*Window, error) {
-	engine, err := sim.New(plan)
-	if err != nil {
-		return nil, err
-	}
-	survey, err := helm.SurveyOf(plan)
-	if err != nil {
-		return nil, err
-	}
-	w := &Window{app: app, helm: helm.New(engine), window: app.NewWindow(look.Text(look.Stillair))}
-	w.screen = kit.Screen{Palette: look.Of(look.Paper), W: 1366, H: 768}
+// show is a flight in hand: all that is made anew when another one is chosen.
+type show struct {
+	flight *flights.Flight
+	helm   *helm.Helm
+	table  *charttable.Table
+	seen   *helm.Moment
+	watch  *flights.Watcher
+	deeds  []kit.Deed
+}
+
+// Open builds the window on a flight and shows it. The clock runs at once.
+func Open(app fyne.App, f *flights.Flight) (*Window, error) {
+	w := &Window{app: app, window: app.NewWindow(look.Text(look.Stillair))}
+	w.screen = kit.Screen{W: 1366, H: 768}
+	w.screen.Keys = w.typedKey
+	w.recallChoices()
+	w.screen.Hints = kit.NewHints(&w.screen)
 	app.Settings().SetTheme(themeOf(w.screen.Palette))
-	if w.table, err = charttable.New(w.helm, plan, survey, &w.screen, w.window.Canvas); err != nil {
-		w.helm.Stop()
+	w.spotlight, w.blank = newSpotlight(&w.screen), newBlank(w.unblank)
+	w.bar, w.help = newBar(w), newHelp(w)
+	w.chooser = chooser.New(&w.screen, w.window.Canvas, w.window, w.fly)
+	w.chooser.Refused = func() { w.bring(chooserFront) }
+	var err error
+	if w.show, err = w.take(f); err != nil {
 		return nil, err
 	}
-	w.bar = newBar(w, plan)
+	w.bar.show(w.show)
+	w.root = container.New(w, w.objects()...)
 	w.window.SetPadded(false)
-	w.window.SetContent(container.New(w, append(w.bar.objects(), w.table.Content())...))
+	w.window.SetContent(w.root)
 	w.window.Resize(fyne.NewSize(1366, 768))
-	w.window.Canvas().SetOnTypedKey(w.typedKey)
+	w.listen()
+	w.window.SetOnDropped(func(_ fyne.Position, dropped []fyne.URI) { w.chooser.OpenPath(dropped[0].Path()) })
 	w.window.SetOnClosed(w.stop)
 	w.startLoop()
+	w.bring(tableFront)
 	w.helm.Play()
 	w.window.Show()
 	return w, nil
+}
+
+// take makes ready all that shows a flight.
+func (w *Window) take(f *flights.Flight) (*show, error) {
+	engine, err := sim.New(f.Plan)
+	if err != nil {
+		return nil, err
+	}
+	s := &show{flight: f, helm: helm.New(engine)}
+	if s.table, err = charttable.New(s.helm, f.Plan, f.Survey, &w.screen, w.window.Canvas); err != nil {
+		s.helm.Stop()
+		return nil, err
+	}
+	s.table.AddTools(w.tools()...)
+	s.deeds = append(s.table.Deeds(), w.ownDeeds()...)
+	if f.Path != "" {
+		s.watch = flights.Watch(f.Path, func(f *flights.Flight, err error) { fyne.Do(func() { w.reload(s, f, err) }) })
+	}
+	return s, nil
+}
+
+// drop lets go of a flight.
+func (s *show) drop() {
+	if s.watch != nil {
+		s.watch.Stop()
+	}
+	s.helm.Stop()
+}
+
+// fly takes up another flight; the old one is kept if that cannot be.
+func (w *Window) fly(f *flights.Flight) {
+	next, err := w.take(f)
+	if err != nil {
+		w.chooser.Refuse(f.Name, err)
+		return
+	}
+	w.change(next)
+	w.resume = true
+	w.bring(tableFront)
+}
+
+// change puts another flight in the place of the one in hand.
+func (w *Window) change(next *show) {
+	w.show.drop()
+	w.show = next
+	w.bar.show(next)
+	w.root.Objects = w.objects()
+	w.root.Refresh()
+}
+
+// reload goes on with a flight whose file has been edited, at the time of the
+// old one.
+func (w *Window) reload(of *show, f *flights.Flight, err error) {
+	if of != w.show {
+		return
+	}
+	var next *show
+	if err == nil {
+		next, err = w.take(f)
+	}
+	if err != nil {
+		w.say(look.Textf(look.ReloadFailed, of.flight.Name, err))
+		return
+	}
+	m := of.helm.Moment()
+	w.change(next)
+	w.helm.SetRate(m.Rate)
+	w.helm.GoTo(m.View.Tick)
+	w.helm.Reveal(m.Revealed != nil)
+	if m.Playing {
+		w.helm.Play()
+	}
+	w.bring(w.front)
+	w.say(look.Textf(look.ReloadedHint, f.Name))
+}
+
+// Refuse shows what is wrong with a flight that was to be opened.
+func (w *Window) Refuse(r *flights.Refused) { w.chooser.Refuse(r.Name, r) }
+
+// sayFor is how long the window says something unasked.
+const sayFor = 8 * time.Second
+
+// say tells something on a slip under the name of the flight.
+func (w *Window) say(words string) {
+	w.screen.Hints.Tell(w.bar.flight, words)
+	time.AfterFunc(sayFor, func() { fyne.Do(func() { w.screen.Hints.Leave(w.bar.flight) }) })
+}
+
+// bring brings a view to the front. The clock stops behind another view and
+// goes on when the Chart table is back.
+func (w *Window) bring(f front) {
+	if w.front == tableFront && f != tableFront {
+		w.resume = w.helm.Moment().Playing
+		w.helm.Pause()
+	}
+	if f == tableFront && w.resume {
+		w.helm.Play()
+		w.resume = false
+	}
+	w.front = f
+	w.screen.Hints.Clear()
+	for i, o := range w.views() {
+		if front(i) == f {
+			o.Show()
+		} else {
+			o.Hide()
+		}
+	}
+	switch f {
+	case helpFront:
+		w.help.show(append(w.deeds[:len(w.deeds):len(w.deeds)], w.table.PinKeys()...))
+	case chooserFront:
+		w.chooser.Show(w.flight)
+	}
+	w.bar.recolour()
+}
+
+// views are those of the constants of front, in their order.
+func (w *Window) views() []fyne.CanvasObject {
+	return []fyne.CanvasObject{w.table.Content(), w.chooser.Content(), w.help.content}
+}
+
+func (w *Window) objects() []fyne.CanvasObject {
+	all := append(w.bar.objects(), w.views()...)
+	return append(all, w.spotlight, w.blank, w.screen.Hints)
 }
 
 // Layout puts the bar above the view; it is part of the toolkit's contract.
 func (w *Window) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	if size.Width != w.screen.W || size.Height != w.screen.H {
 		w.screen.W, w.screen.H = size.Width, size.Height
-		w.table.Repaint()
-		w.bar.recolour()
+		w.screen.Hints.Clear()
+		w.repaint()
 	}
 	h := w.bar.lay(size)
-	content := w.table.Content()
-	content.Move(fyne.NewPos(0, h))
-	content.Resize(fyne.NewSize(size.Width, size.Height-h))
+	for _, o := range w.views() {
+		o.Move(fyne.NewPos(0, h))
+		o.Resize(fyne.NewSize(size.Width, size.Height-h))
+	}
+	for _, o := range []fyne.CanvasObject{w.spotlight, w.blank} {
+		o.Move(fyne.NewPos(0, 0))
+		o.Resize(size)
+	}
+}
+
+// repaint paints everything anew.
+func (w *Window) repaint() {
+	w.table.Repaint()
+	w.chooser.Repaint()
+	w.help.mark()
+	w.bar.recolour()
 }
 
 // MinSize is part of the toolkit's contract.
@@ -97,35 +263,8 @@ func (w *Window) pull() {
 // stop ends the flight before the window goes.
 func (w *Window) stop() {
 	w.anim.Stop()
-	w.helm.Stop()
+	w.drop()
 }
-
-func (w *Window) typedKey(e *fyne.KeyEvent) {
-	switch e.Name {
-	case fyne.KeyN:
-		w.nextLight()
-	case fyne.KeyV:
-		w.reveal()
-	case fyne.KeyF11:
-		w.window.SetFullScreen(!w.window.FullScreen())
-	default:
-		w.table.TypedKey(e)
-	}
-}
-
-// nextLight goes from paper to night and back.
-func (w *Window) nextLight() {
-	v := look.Night
-	if w.screen.Palette.Variant == look.Night {
-		v = look.Paper
-	}
-	w.screen.Palette = look.Of(v)
-	w.app.Settings().SetTheme(themeOf(w.screen.Palette))
-	w.table.Recolour()
-	w.bar.recolour()
-}
-
-func (w *Window) reveal() { w.helm.Reveal(w.helm.Moment().Revealed == nil) }
 
 // FailureText is what a user is told when a flight cannot be opened.
 func FailureText(name string, err error) string {

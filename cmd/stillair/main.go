@@ -13,8 +13,8 @@ import (
 	"fyne.io/fyne/v2/app"
 
 	"stillair/gui"
+	"stillair/gui/flights"
 	"stillair/scenarios"
-	"stillair/sim"
 )
 
 func main() {
@@ -30,39 +30,34 @@ func main() {
 		fmt.Fprintln(os.Stderr, "stillair: there is no display; without one try: go run ./cmd/reckon fly")
 		os.Exit(1)
 	}
-	plan, err := open(name)
-	if err == nil {
-		err = run(plan)
-	}
-	if err != nil {
+	if err := run(name); err != nil {
 		fmt.Fprintln(os.Stderr, gui.FailureText(name, err))
 		os.Exit(1)
 	}
 }
 
-func run(plan *sim.Plan) error {
+// run opens the window. A file whose text is at fault opens it too, on the
+// default flight, with all that is to be put right; there is time to edit it.
+func run(name string) error {
+	f, wrong := flights.Open(name)
+	var refused *flights.Refused
+	if errors.As(wrong, &refused) && refused.Lines != nil {
+		fmt.Fprintln(os.Stderr, gui.FailureText(name, wrong))
+		f, _ = flights.OpenShipped(scenarios.Default) // a test flies it
+	} else if wrong != nil {
+		return wrong
+	}
 	a := app.NewWithID("org.stillair.window")
-	w, err := gui.Open(a, plan)
+	w, err := gui.Open(a, f)
 	if err != nil {
 		return err
+	}
+	if refused != nil {
+		w.Refuse(refused)
 	}
 	if file := os.Getenv("STILLAIR_PROBE"); file != "" {
 		w.Probe(file)
 	}
 	a.Run()
 	return nil
-}
-
-func open(name string) (*sim.Plan, error) {
-	f, err := os.Open(name)
-	if errors.Is(err, os.ErrNotExist) {
-		plan, _, err := scenarios.Open(name)
-		return plan, err
-	}
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	plan, _, err := scenarios.Load(name, f)
-	return plan, err
 }

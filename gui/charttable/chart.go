@@ -1,7 +1,6 @@
 package charttable
 
 import (
-	"image"
 	"math"
 	"sync/atomic"
 
@@ -31,27 +30,15 @@ type chart struct {
 	view      picture.View
 	fitted    bool // the view has been fitted to the flight
 	following bool
+	key       chartKey
+	stale     bool  // more than the pool of the lamp has changed
 	base      *base // the newest ground that is done
 	wanted    request
 	working   atomic.Bool
 	hands     hands
+	lamp      lamp
+	cloud     cloud
 	left      *picture.Room // what the plot has left free, while overlays are drawn
-}
-
-// request is what a ground depends on.
-type request struct {
-	view    picture.View
-	w, h    int
-	palette *look.Palette
-	size    look.Size
-	planned bool // the key explains the required track
-}
-
-// base is a ground that is done.
-type base struct {
-	request
-	image *image.RGBA
-	room  *picture.Room
 }
 
 func newChart(t *Table, waters picture.Waters, required []picture.Waypoint) *chart {
@@ -66,11 +53,16 @@ func (c *chart) apply(m *helm.Moment) {
 	if c.following && c.fitted {
 		c.keepInSight(m.View.Marker)
 	}
+	c.partWhenSeen(m)
 	miles := c.view.MilesPerPixel(m.View.Marker.Lat)
-	c.Update(chartKey{
+	key := chartKey{
 		int64(m.View.AirLog.NM() / max(1e-6, miles*0.5)), m.View.WindSet, m.View.VariationSet,
 		len(m.View.Marks), m.View.Tick / 960, m.Revealed != nil, c.Palette(), c.view, m.View.Tick == 0,
-	})
+	}
+	if key != c.key {
+		c.key = key
+		c.Repaint()
+	}
 }
 
 // chartKey is what the plot depends on, to half a pixel of air distance.
@@ -86,6 +78,18 @@ type chartKey struct {
 	start     bool
 }
 
+// Repaint draws everything anew at the next frame.
+func (c *chart) Repaint() {
+	c.stale = true
+	c.Painted.Repaint()
+}
+
+// Refresh is part of the toolkit's contract.
+func (c *chart) Refresh() {
+	c.stale = true
+	c.BaseWidget.Refresh()
+}
+
 // keepInSight moves the chart when the marker comes near its edge.
 func (c *chart) keepInSight(g units.GroundPosition) {
 	p := c.view.ToPixel(units.Position(g))
@@ -99,29 +103,45 @@ func (c *chart) keepInSight(g units.GroundPosition) {
 func (c *chart) recolour() { c.Repaint() }
 
 func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
-	pal := c.Palette()
 	box := paint.R(0, 0, w, h).Inset(math.Round(10*z.Device + picture.FrameWidth(z)))
 	if !c.fitted {
 		c.view = picture.Fit(box, 40*z.Part, c.positions()...)
 		c.fitted = true
 	}
 	c.view = c.view.WithBox(box)
-	c.want(request{c.view, int(w), int(h), pal, z, !c.table.screen.HidePlan})
-	if c.base == nil || c.base.w != int(w) || c.base.h != int(h) {
-		paintPaper(d, w, h, z, pal)
-		return
+	c.want(request{c.view, int(w), int(h), c.Palette(), z, !c.table.screen.HidePlan, c.cloud.laid})
+	switch {
+	case c.base == nil || c.base.w != int(w) || c.base.h != int(h):
+		paintPaper(d, w, h, z, c.Palette())
+	case c.Palette().Variant == look.Lamp && len(c.base.sheets) == 2:
+		c.paintLamp(d, z)
+	default:
+		c.paintSheet(d, &c.base.sheets[0], z)
 	}
-	c.lay(d, w, h, z)
+}
+
+// paintSheet draws ground and plot in the colours of the sheet.
+func (c *chart) paintSheet(d *paint.Raster, s *sheet, z look.Size) {
+	c.stale = false
+	c.lay(d, s, z)
 	plot := picture.PlotOf(&c.table.moment.View)
 	if !c.table.screen.HidePlan {
 		plot.Required = c.required
 	}
 	plot.Held = &c.held
-	if r := c.table.moment.Revealed; r != nil {
-		plot.Truth = atlas.TruthOf(r.Now, r.Track)
+	if c.base.cloud == nil {
+		plot.Truth = c.truth()
 	}
-	brush := picture.NewBrush(d, pal, z)
-	c.left = picture.DrawPlot(brush, c.view, &plot, c.table.pins.beside(c.base.room, z))
+	brush, room := picture.NewBrush(d, s.palette, z), c.table.pins.beside(c.base.room, z)
+	gap, seen := c.gap(z)
+	if seen {
+		room = room.Clone()
+		gap.Take(c.view, room, z)
+	}
+	c.left = picture.DrawPlot(brush, c.view, &plot, room)
+	if seen {
+		picture.DrawGap(brush, c.view, c.left, gap, &c.held)
+	}
 	d.PushClip(c.view.Box)
 	for _, over := range c.hands.overlays {
 		over(brush, c.view)
@@ -129,48 +149,12 @@ func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 	d.PopClip()
 }
 
-// lay puts the ground down: as it is, or moved and stretched to the view while
-// a new one is being drawn.
-func (c *chart) lay(d *paint.Raster, w, h float64, z look.Size) {
-	old, now := c.base.view, c.view
-	if old == now {
-		copy(d.Pixels().Pix, c.base.image.Pix) // both are tight and of one size
-		return
+// truth is the true track and position, nil if they are not to be seen.
+func (c *chart) truth() *picture.Truth {
+	if r := c.table.moment.Revealed; r != nil {
+		return atlas.TruthOf(r.Now, r.Track)
 	}
-	paintPaper(d, w, h, z, c.Palette())
-	k := now.Scale / old.Scale
-	at := now.ToPixel(old.Centre)
-	m := old.Box.Centre()
-	d.PushClip(now.Box)
-	d.Image(paint.R(at.X-m.X*k, at.Y-m.Y*k, float64(c.base.w)*k, float64(c.base.h)*k), c.base.image)
-	d.PopClip()
-}
-
-// want asks for a ground; one worker at a time, the newest request wins.
-func (c *chart) want(r request) {
-	c.wanted = r
-	if c.base != nil && c.base.request == r || c.working.Swap(true) {
-		return
-	}
-	ground := c.ground
-	if !r.planned {
-		ground = c.unplanned
-	}
-	go func() {
-		made := drawBase(r, ground)
-		fyne.Do(func() {
-			c.base = made
-			c.working.Store(false)
-			c.Repaint()
-		})
-	}()
-}
-
-func drawBase(r request, g *picture.Ground) *base {
-	d := paint.NewImage(r.w, r.h)
-	paintPaper(d, float64(r.w), float64(r.h), r.size, r.palette)
-	room := picture.DrawGround(picture.NewBrush(d, r.palette, r.size), r.view, g)
-	return &base{r, d.Pixels(), room}
+	return nil
 }
 
 // positions are those a fitted chart shows: the required track and the air plot.
@@ -187,6 +171,7 @@ func (c *chart) positions() []units.Position {
 
 func (c *chart) fit() {
 	c.fitted, c.following = false, false
+	c.lampToMarker()
 	c.Repaint()
 }
 
@@ -197,12 +182,16 @@ func (c *chart) toggleFollow() {
 		m := c.view.Box.Centre()
 		c.view = c.view.Shift(m.X-p.X, m.Y-p.Y)
 	}
+	c.lampToMarker()
 	c.Repaint()
 	c.table.chartKeys[3].Set("", kit.FollowSign, c.following)
 }
 
 // zoom goes in or out about the middle.
-func (c *chart) zoom(factor float64) { c.zoomAt(c.view.Box.Centre(), factor) }
+func (c *chart) zoom(factor float64) {
+	c.lampToMarker()
+	c.zoomAt(c.view.Box.Centre(), factor)
+}
 
 func (c *chart) zoomAt(p paint.Point, factor float64) {
 	c.view = c.view.ZoomAt(p, factor)

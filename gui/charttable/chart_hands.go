@@ -58,6 +58,7 @@ func (c *chart) Tapped(e *fyne.PointEvent) {
 // Dragged moves what was grabbed where the drag began, or the chart.
 func (c *chart) Dragged(e *fyne.DragEvent) {
 	now := c.pixel(e.Position)
+	c.lamp.at, c.lamp.pointed = now, true // no other event says where the pointer is
 	k := c.device()
 	dx, dy := float64(e.Dragged.DX)*k, float64(e.Dragged.DY)*k
 	if !c.hands.dragging {

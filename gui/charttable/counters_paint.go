@@ -1,6 +1,8 @@
 package charttable
 
 import (
+	"strings"
+
 	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/paint"
@@ -12,9 +14,8 @@ const (
 	panelPad    = 12
 	panelTitle  = 30
 	panelEntry  = 46
-	panelWords  = 38 // two lines
 	panelGaps   = 7
-	panelLeast  = panelTitle + 2*(kit.Target+4+kit.Target) + panelEntry + kit.Target + panelWords + coverTall + panelGaps*6
+	panelLeast  = panelTitle + 2*(kit.Target+4+kit.Target) + panelEntry + kit.Target + 38 + coverTall + panelGaps*6
 	tallestKnob = 104
 	widestGap   = 34
 )
@@ -55,12 +56,17 @@ func (p *counterPanel) laySetting(at box, gap float32) {
 	y := at.y - coverTall
 	box{at.x, y, at.w - shut - 6, coverTall}.put(p.cover)
 	box{at.x + at.w - shut, y + 4, shut, kit.Target}.put(p.close)
-	y -= panelWords + gap*0.6
+	y -= p.wordsTall() + gap*0.6
 	p.words = y
 	y -= kit.Target + gap*0.4
 	across(box{at.x, y, at.w, kit.Target}, p.picks[:min(len(p.picks), len(p.picksOffered()))])
 	y -= panelEntry + gap*0.5
 	box{at.x, y, at.w, panelEntry}.put(p.entry)
+}
+
+// wordsTall is the room for the sentence: two lines, units.
+func (p *counterPanel) wordsTall() float32 {
+	return float32(2.6 * p.table.screen.Size(1).Text(look.TextSmall))
 }
 
 // layLever puts the lever between knob and drums.
@@ -72,7 +78,7 @@ func (p *counterPanel) layLever(s *slewer, row box) {
 
 // across puts keys side by side over the whole width.
 func across(at box, keys []*kit.Key) {
-	const gap = 6
+	const gap = 4
 	w := (at.w - gap*float32(len(keys)-1)) / float32(len(keys))
 	for i, k := range keys {
 		box{at.x + float32(i)*(w+gap), at.y, w, at.h}.put(k)
@@ -120,10 +126,15 @@ func (p *counterPanel) paintRule(d *paint.Raster, w float64, z look.Size) {
 	d.Fill(new(paint.Path).Rect(paint.R(panelPad*u, y, w-2*panelPad*u, z.Hair())), c.Line)
 }
 
-// fold breaks words into lines no wider than width, two at most; what does not
-// go into them is cut off with dots.
+// fold breaks words into lines no wider than width, two at most: where there are
+// more the second paragraph goes, then what is left over is cut off with dots.
 func fold(words string, t paint.Type, width float64) []string {
-	lines := kit.Wrap(words, func(s string) float64 { return t.Font.Width(s, t.Size) }, width)
+	measure := func(s string) float64 { return t.Font.Width(s, t.Size) }
+	lines := kit.Wrap(words, measure, width)
+	if len(lines) > 2 {
+		first, _, _ := strings.Cut(words, "\n")
+		lines = kit.Wrap(first, measure, width)
+	}
 	if len(lines) > 2 {
 		lines = append(lines[:1:1], lines[1]+" ...")
 	}

@@ -436,8 +436,11 @@ func TestAfterTheEndNothingIsSetOrSlewed(t *testing.T) {
 
 // Everything on the panel is in it, large enough, and on nothing else.
 func TestCountersFitEveryWindow(t *testing.T) {
-	for _, size := range []fyne.Size{{Width: 1280, Height: 656}, {Width: 1280, Height: 736}, {Width: 1366, Height: 704}, {Width: 1920, Height: 1008}, {Width: 3840, Height: 2016}} {
+	sizes := []fyne.Size{{Width: 1280, Height: 656}, {Width: 1280, Height: 736}, {Width: 1366, Height: 704}, {Width: 1920, Height: 1008}, {Width: 3840, Height: 2016}}
+	for i, size := range append(sizes, sizes...) {
 		tab, _, _ := opened(t, size.Width, size.Height, func(p *sim.Plan) { p.Mechanism.Longitude = integrator.HemisphereLever })
+		tab.screen.LargerText = i >= len(sizes)
+		tab.counters.lay(tab.counters.at)
 		tab.Offer(Fixed("Fix 1012Z", units.At(-46.5, -178)))
 		p := tab.counters
 		panel := boxOf(p.panel)
@@ -461,7 +464,7 @@ func TestCountersFitEveryWindow(t *testing.T) {
 				assert.True(t, apart, "%v: %T %v lies on %T %v", size, o, b, q, a)
 			}
 		}
-		words := p.words + panelWords
+		words := p.words + p.wordsTall()
 		assert.LessOrEqual(t, words, p.cover.Position().Y, "%v: the sentence runs under the cover", size)
 		lever := boxOf(p.lever)
 		row := p.slews[longitude]

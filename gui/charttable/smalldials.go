@@ -15,6 +15,8 @@ func newSmallDial(t *Table, title look.Key, words, value func() string, draw fun
 		p := t.screen.Palette
 		size := z.Text(look.TextSmall)
 		text := paint.Type{Font: look.Semibold.Font(), Size: size, Anchor: paint.Middle}
+		// The names are short, but the cards are narrow and text may be larger.
+		text.Size *= min(1, (w-8*z.Device)/text.Font.Width(look.Text(title), size))
 		d.Text(w/2, size*1.3, look.Text(title), text, p.Ink)
 		text.Size = z.Text(look.TextBody)
 		text.Font = look.Engraved.Font()

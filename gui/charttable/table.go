@@ -3,14 +3,13 @@
 package charttable
 
 import (
-	"time"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
 	"stillair/gui/atlas"
 	"stillair/gui/helm"
 	"stillair/gui/kit"
+	"stillair/gui/look"
 	"stillair/gui/picture"
 	"stillair/integrator/units"
 	"stillair/sim"
@@ -59,10 +58,10 @@ func New(h *helm.Helm, plan *sim.Plan, survey helm.Survey, screen *kit.Screen, c
 	waters.Key = plot.Rows()
 	t.chart = newChart(t, waters, plot.Required)
 	t.chartKeys = []*kit.Key{
-		kit.NewKey(screen, "", kit.MinusSign, kit.Target, func() { t.chart.zoom(1 / zoomStep) }),
-		kit.NewKey(screen, "", kit.PlusSign, kit.Target, func() { t.chart.zoom(zoomStep) }),
-		kit.NewKey(screen, "", kit.FitSign, kit.Target, t.chart.fit),
-		kit.NewKey(screen, "", kit.FollowSign, kit.Target, t.chart.toggleFollow),
+		kit.NewSignKey(screen, kit.MinusSign, look.ZoomOut, func() { t.chart.zoom(1 / zoomStep) }),
+		kit.NewSignKey(screen, kit.PlusSign, look.ZoomIn, func() { t.chart.zoom(zoomStep) }),
+		kit.NewSignKey(screen, kit.FitSign, look.Fit, t.chart.fit),
+		kit.NewSignKey(screen, kit.FollowSign, look.Follow, t.chart.toggleFollow),
 	}
 	t.instruments()
 	t.strip = newStrip(t)
@@ -118,34 +117,6 @@ func (t *Table) playOrPause() {
 		t.helm.Pause()
 	} else {
 		t.helm.Play()
-	}
-}
-
-// TypedKey does what a key stands for while nothing has the focus.
-func (t *Table) TypedKey(e *fyne.KeyEvent) {
-	switch e.Name {
-	case fyne.KeySpace:
-		t.playOrPause()
-	case fyne.KeyRight:
-		t.helm.Step(1)
-	case fyne.KeyLeft:
-		t.helm.Step(-sim.TicksPerSecond)
-	case fyne.KeyHome:
-		t.helm.GoTo(0)
-	case fyne.KeyUp:
-		t.helm.ChangeRate(1)
-	case fyne.KeyDown:
-		t.helm.ChangeRate(-1)
-	case fyne.KeyPlus, fyne.KeyEqual:
-		t.chart.zoom(zoomStep)
-	case fyne.KeyMinus:
-		t.chart.zoom(1 / zoomStep)
-	case fyne.Key0:
-		t.chart.fit()
-	case fyne.KeyW: // when the letter itself has gone by, lest it be typed into the card
-		time.AfterFunc(50*time.Millisecond, func() { fyne.Do(t.wind.askValue) })
-	case fyne.KeyF:
-		t.chart.toggleFollow()
 	}
 }
 

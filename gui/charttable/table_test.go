@@ -68,7 +68,7 @@ func TestKeysFlyTheFlight(t *testing.T) {
 	wait(t, tab, h, "the start", func(m *helm.Moment) bool { return m.View.Tick == 0 })
 	test.Tap(tab.strip.faster)
 	wait(t, tab, h, "the next rate", func(m *helm.Moment) bool { return m.Rate == 30 })
-	tab.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	require.True(t, kit.Perform(tab.Deeds(), fyne.KeyDown, false))
 	wait(t, tab, h, "the rate before", func(m *helm.Moment) bool { return m.Rate == 10 })
 }
 

@@ -74,6 +74,9 @@ func (h *Hints) Leave(owner fyne.CanvasObject) {
 	h.Hide()
 }
 
+// Clear takes the slip away, whatever it speaks of.
+func (h *Hints) Clear() { h.Leave(h.owner) }
+
 func (h *Hints) stop() {
 	if h.timer != nil {
 		h.timer.Stop()

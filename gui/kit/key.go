@@ -2,6 +2,7 @@ package kit
 
 import (
 	"image/color"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -18,6 +19,7 @@ const Target = 56
 type Key struct {
 	Painted
 	Word   string
+	Under  string // a second line: the key then opens a list, and shows an arrow
 	Sign   Sign
 	Chosen bool   // pressed in: the state it stands for holds
 	Main   bool   // the one main button of the screen
@@ -92,7 +94,41 @@ func (k *Key) paint(s *paint.Raster, w, h float64, z look.Size) {
 		p.Reset().RoundRect(paint.R(0, 0, w, h).Inset(1.5*scale), 10*scale)
 		s.Stroke(&p, paint.Pen{Width: 3 * scale}, c.SlateHi)
 	}
+	if k.Under != "" {
+		k.lines(s, body, z, ink)
+		return
+	}
 	k.label(s, body, z, ink)
+}
+
+// lines writes the two lines of a key that opens a list, and its arrow.
+func (k *Key) lines(s *paint.Raster, body paint.Rect, z look.Size, ink color.NRGBA) {
+	u := z.Device
+	room := body.W - 52*u
+	under := k.Palette().Ink2
+	if k.Chosen {
+		under = ink
+	}
+	word := paint.Type{Font: look.Semibold.Font(), Size: min(z.Text(look.TextBody), 19*u)}
+	s.Text(body.X+12*u, body.Y+22*u, shorten(k.Word, word, room), word, ink)
+	small := paint.Type{Font: look.Regular.Font(), Size: min(z.Text(look.TextSmall), 17*u)}
+	s.Text(body.X+12*u, body.Y+42*u, shorten(k.Under, small, room), small, under)
+	var p paint.Path
+	x, y := body.Right()-22*u, body.Y+body.H/2
+	p.MoveTo(x-8*u, y-4*u).LineTo(x, y+4*u).LineTo(x+8*u, y-4*u)
+	s.Stroke(&p, paint.Pen{Width: 2.4 * u, Cap: paint.Round}, ink)
+}
+
+// shorten cuts words that are too wide and marks the cut.
+func shorten(words string, t paint.Type, width float64) string {
+	if t.Font.Width(words, t.Size) <= width {
+		return words
+	}
+	runes := []rune(words)
+	for len(runes) > 0 && t.Font.Width(string(runes)+"\u2026", t.Size) > width {
+		runes = runes[:len(runes)-1]
+	}
+	return strings.TrimRight(string(runes), " ") + "\u2026"
 }
 
 func (k *Key) label(s *paint.Raster, body paint.Rect, z look.Size, ink color.NRGBA) {

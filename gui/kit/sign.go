@@ -27,6 +27,7 @@ const (
 	PaperSign
 	FullScreenSign
 	HelpSign
+	LampSign
 )
 
 // DrawSign draws a sign round (x, y), size high.
@@ -91,6 +92,10 @@ func DrawSign(s paint.Surface, sign Sign, x, y, size float64, ink color.NRGBA) {
 		for a := 0.0; a < 360; a += 45 {
 			p.Segment(paint.Polar(x, y, 0.68*r, a), paint.Polar(x, y, r, a))
 		}
+		s.Stroke(&p, pen, ink)
+	case LampSign: // a bulb: globe, neck and two rings of its cap
+		p.Arc(x, y-0.25*r, 0.62*r, -220, 40).LineTo(x+0.28*r, y+0.52*r).LineTo(x-0.28*r, y+0.52*r).Close()
+		p.MoveTo(x-0.26*r, y+0.76*r).LineTo(x+0.26*r, y+0.76*r).MoveTo(x-0.16*r, y+0.98*r).LineTo(x+0.16*r, y+0.98*r)
 		s.Stroke(&p, pen, ink)
 	case HelpSign:
 		p.Arc(x, y-0.35*r, 0.48*r, -90, 130).LineTo(x, y+0.42*r)

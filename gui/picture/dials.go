@@ -136,6 +136,9 @@ func AirspeedFan(b *Brush, x, y, r float64, f Fan) {
 			continue
 		}
 		b.tick(x, y, r, r*1.12, at(v), 2*b.K.Symbol(), b.C.Ink)
+		if b.crowded(r, at(f.Low+f.Major)-at(f.Low)) && k/every%2 != 0 {
+			continue // every other figure where all would touch
+		}
 		b.fanFigure(x, y, r, at(v), units.Figure(v.Knots(), 0))
 	}
 	b.needle(x, y, r*0.99, r*0.07, math.Max(-fanHalf-4, math.Min(fanHalf+4, at(f.Value))))
@@ -151,6 +154,12 @@ func AirspeedFan(b *Brush, x, y, r float64, f Fan) {
 func fanUnitAt(k look.Size, value string) float64 {
 	size := k.Text(fanValue)
 	return look.Engraved.Font().Width(value, size)/2 + 0.25*size
+}
+
+// crowded says whether figures so many degrees apart would touch.
+func (b *Brush) crowded(r, apart float64) bool {
+	size := b.K.Figure(r * 0.165 / b.K.Part)
+	return 2*r*1.27*math.Sin(apart/2*math.Pi/180) < look.Engraved.Font().Width("888", size)*1.04
 }
 
 // fanFigure writes a figure at 1.27 R, or as far out as it must stand to keep

@@ -106,14 +106,7 @@ func FrameWidth(k look.Size) float64 { return 8*k.Symbol() + 2*k.Hair() }
 func DrawGround(b *Brush, v View, g *Ground) *Room {
 	room := NewRoom(v.Box)
 	b.PushClip(v.Box)
-	b.rect(v.Box, 0, b.C.Sea, none, 0)
-	land := b.project(v, g)
-	b.waterLines(v, land)
-	b.land(land)
-	for _, p := range land {
-		room.takeLine(append(p[:len(p):len(p)], p[0]), coastHurts)
-		room.takeLand(p)
-	}
+	b.coasts(v, g, room)
 	for _, line := range g.waters.Keep {
 		room.TakeLine(v.ToPixels(line))
 	}
@@ -129,11 +122,27 @@ func DrawGround(b *Brush, v View, g *Ground) *Room {
 	b.titles(v, g, room)
 	b.furniture(v, g, room)
 	b.places(v, g, room)
-	for _, l := range labels {
-		b.haloed(l.at.X, l.at.Y, l.text, look.Engraved, b.K.Text(look.TextSmall), l.anchor, b.C.Ink2, b.C.Sea)
-	}
+	b.writeGraticule(labels, b.C.Sea)
 	b.PopClip()
 	return room
+}
+
+// coasts draws water and land.
+func (b *Brush) coasts(v View, g *Ground, room *Room) {
+	b.rect(v.Box, 0, b.C.Sea, none, 0)
+	land := b.project(v, g)
+	b.waterLines(v, land)
+	b.land(land)
+	for _, p := range land {
+		room.takeLine(append(p[:len(p):len(p)], p[0]), coastHurts)
+		room.takeLand(p)
+	}
+}
+
+func (b *Brush) writeGraticule(labels []gridLabel, halo colour) {
+	for _, l := range labels {
+		b.haloed(l.at.X, l.at.Y, l.text, look.Engraved, b.K.Text(look.TextSmall), l.anchor, b.C.Ink2, halo)
+	}
 }
 
 // keenScale is the scale from which the names of rank 0 may cover a little,
