@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
@@ -148,4 +149,20 @@ func TestAnyLegalCombination(t *testing.T) {
 			legalState(t, &s)
 		}
 	})
+}
+
+// A step takes no memory, ideal or with everything wrong at once.
+func TestStepDoesNotAllocate(t *testing.T) {
+	var all Imperfections
+	for id, spoil := range faults {
+		if id != "air-log-frozen" && id != "drive-broken" {
+			spoil(&all, defaults(t, id))
+		}
+	}
+	for _, w := range []Imperfections{{}, all} {
+		var s State
+		in := sense(200, 40)
+		s.Start(in, 0, units.Wind{}, units.At(50, 0), w)
+		assert.Zero(t, testing.AllocsPerRun(100, func() { s.Step(in, dt) }))
+	}
 }

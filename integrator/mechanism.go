@@ -1,6 +1,8 @@
 package integrator
 
 import (
+	"math"
+
 	"stillair/integrator/airlog"
 	"stillair/integrator/counter"
 	"stillair/integrator/ground"
@@ -58,7 +60,8 @@ func (s *State) SetCounters(p units.Position) {
 	s.Ground.Reset(p)
 }
 
-// SlewLatitude and SlewLongitude turn the knob of an air counter.
+// SlewLatitude turns the knob of the air latitude counter. Within the play of
+// the shaft the counter turns freely, so that the shaft may have to make it up.
 func (s *State) SlewLatitude(by units.Angle) {
 	s.Air.Knob(by.Minutes(), 0)
 	s.Play.North.Turn(by.Minutes(), s.Wrong.Drive.Play)
@@ -67,7 +70,8 @@ func (s *State) SlewLatitude(by units.Angle) {
 // SlewLongitude turns the knob of the air longitude counter.
 func (s *State) SlewLongitude(by units.Angle) {
 	s.Air.Knob(0, by.Minutes())
-	s.Play.East.Turn(by.Minutes(), s.Wrong.Drive.Play)
+	miles := by.Minutes() * math.Cos(float64(s.AirPosition().Lat))
+	s.Play.East.Turn(miles, s.Wrong.Drive.Play)
 }
 
 // ThrowLever sets the sense lever of the longitude counter. The drums stand

@@ -63,8 +63,8 @@ func TestAirPlotMethod(t *testing.T) {
 		in := inputs(t, r.Text("inputs"))
 		_, running, plotted := run(in["lat"], in["tas_kt"], in["heading"], in["hours"], wind(in["wind_from"], in["wind_kt"]))
 		east := (plotted.Lon - running.Lon).Minutes() * math.Cos(float64(running.Lat))
-		assert.InDelta(t, r.Float("err_north_nm"), (plotted.Lat - running.Lat).Minutes(), 1e-4, "%v", r)
-		assert.InDelta(t, r.Float("err_east_nm"), east, 1e-3, "%v", r)
+		assert.InDelta(t, r.Float("err_north_nm"), (plotted.Lat - running.Lat).Minutes(), 1e-5, "%v", r)
+		assert.InDelta(t, r.Float("err_east_nm"), east, 1e-5, "%v", r)
 	}
 	require.GreaterOrEqual(t, seen, 4)
 }
