@@ -9,7 +9,9 @@ import (
 	"errors"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
 
 	"stillair/gui/flights"
 	"stillair/gui/kit"
@@ -35,8 +37,10 @@ type Chooser struct {
 	chosen  *entry
 	opening int // the newest opening asked for; older ones are let go
 	charts  *charts
+	asking  *dialog.FileDialog // while it is open
 
 	content *fyne.Container
+	ground  *canvas.Rectangle // the toolkit clears its window in a lighter shade
 	shelf   *shelf
 	told    *told
 	refusal *refusal
@@ -68,9 +72,9 @@ func New(screen *kit.Screen, canvas func() fyne.Canvas, window fyne.Window, fly 
 	return build(screen, canvas, window, fly, flights.OpenRecent(flights.RecentFile()), fyne.Do)
 }
 
-func build(screen *kit.Screen, canvas func() fyne.Canvas, window fyne.Window, fly func(*flights.Flight),
+func build(screen *kit.Screen, on func() fyne.Canvas, window fyne.Window, fly func(*flights.Flight),
 	recent *flights.Recent, later func(func())) *Chooser {
-	c := &Chooser{screen: screen, canvas: canvas, window: window, fly: fly, recent: recent, later: later}
+	c := &Chooser{screen: screen, canvas: on, window: window, fly: fly, recent: recent, later: later}
 	c.charts = newCharts(later)
 	for _, s := range scenarios.Shipped() {
 		e := &entry{name: s.Name, title: s.Title, summary: s.Summary}
@@ -82,7 +86,8 @@ func build(screen *kit.Screen, canvas func() fyne.Canvas, window fyne.Window, fl
 	c.told = newTold(c)
 	c.refusal = newRefusal(c)
 	c.chart = newOverview(c)
-	c.content = container.New(c, c.shelf.scroll, c.told.content, c.chart, c.refusal.content)
+	c.ground = canvas.NewRectangle(screen.Palette.Ground)
+	c.content = container.New(c, c.ground, c.shelf.scroll, c.told.content, c.chart, c.refusal.content)
 	return c
 }
 
@@ -281,6 +286,8 @@ func (c *Chooser) Recolour() { c.Repaint() }
 
 // Repaint paints everything anew, in the size of the screen.
 func (c *Chooser) Repaint() {
+	c.ground.FillColor = c.screen.Palette.Ground
+	c.ground.Refresh()
 	for _, e := range c.entries() {
 		e.card.Refresh()
 	}

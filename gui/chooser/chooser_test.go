@@ -49,6 +49,7 @@ func newStage(t *testing.T, size fyne.Size, recent ...string) *stage {
 	s.Chooser = build(screen, canvas, nil, func(f *flights.Flight) { s.flown = append(s.flown, f) }, list,
 		func(do func()) { s.queue <- do })
 	s.window = test.NewTempWindow(t, s.Content())
+	s.Chooser.window = s.window
 	s.window.SetPadded(false)
 	s.window.Resize(fyne.NewSize(size.Width, size.Height-bar(size)))
 	s.Show(nil)
@@ -250,6 +251,22 @@ func TestAListedFileThatIsGoneSaysSo(t *testing.T) {
 	assert.Equal(t, look.Text(look.FileMissing), s.refusal.rows[0].wrong.What)
 	test.Tap(s.shipped[0].card)
 	assert.False(t, s.refusal.content.Visible(), "another flight, another matter")
+}
+
+func TestTheFileDialogHasTheKeysToItself(t *testing.T) {
+	path := write(t, "mine.toml")
+	s := newStage(t, sizes[1], path)
+	test.Tap(s.told.open)
+	overlays := s.window.Canvas().Overlays()
+	require.NotNil(t, overlays.Top())
+	s.press(fyne.KeyRight, fyne.KeyO, fyne.KeyReturn)
+	assert.Equal(t, "first-look", s.chosen.name)
+	s.press(fyne.KeyEscape)
+	assert.Nil(t, overlays.Top())
+	assert.Nil(t, s.asking)
+	s.press(fyne.KeyRight)
+	assert.Equal(t, "weather-triangle", s.chosen.name)
+	assert.Empty(t, s.flown)
 }
 
 // Whoever is putting errors right goes away and comes back.

@@ -10,8 +10,15 @@ import (
 )
 
 // TypedKey does what a key stands for and says whether it stands for anything:
-// arrows walk from card to card, Enter flies, Esc shuts the list of errors.
+// arrows walk from card to card, Enter flies, Esc shuts the list of errors. The
+// file dialog has all keys to itself, and Esc shuts it.
 func (c *Chooser) TypedKey(e *fyne.KeyEvent) bool {
+	if c.asking != nil {
+		if e.Name == fyne.KeyEscape {
+			c.asking.Dismiss()
+		}
+		return true
+	}
 	switch e.Name {
 	case fyne.KeyLeft:
 		c.walk(-1)
@@ -107,6 +114,7 @@ func (c *Chooser) goTo(i int) {
 // askFile opens the toolkit's file dialog in the folder of the last file.
 func (c *Chooser) askFile() {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		c.asking = nil
 		if r == nil { // shut without a choice
 			return
 		}
@@ -123,5 +131,6 @@ func (c *Chooser) askFile() {
 		}
 	}
 	d.Resize(fyne.NewSize(min(960, c.screen.W-80), min(720, c.screen.H-80)))
+	c.asking = d
 	d.Show()
 }

@@ -21,6 +21,7 @@ const leastChart = 120
 // Layout puts the shelf at the left and the cards that tell at the right; it is
 // part of the toolkit's contract.
 func (c *Chooser) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	c.ground.Resize(size)
 	f := c.part()
 	edge, gap := round(max(12, look.Edge*f)), round(max(8, look.GapCard*f))
 	top := round(max(8, 16*f))
