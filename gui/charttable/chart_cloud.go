@@ -34,7 +34,10 @@ func (t *Table) Cloud() (laid, broken bool) {
 
 // LayCloud lays a whole cloud over the chart and hides the truth, or lifts the
 // cloud; what was revealed then stays so.
-func (t *Table) LayCloud(on bool) { t.chart.layCloud(on) }
+func (t *Table) LayCloud(on bool) {
+	t.chart.layCloud(on)
+	t.tray.apply()
+}
 
 // BreakCloud parts the cloud at the true position: anew if it is broken already.
 // Without a cloud it does nothing.

@@ -265,7 +265,7 @@ func (p *pins) picture(paper bool) picture.Pins {
 			Chosen: !paper && p.on && q.letter == p.held && p.locked() == "",
 		})
 	}
-	if p.answer != nil {
+	if laid, broken := p.table.Cloud(); p.answer != nil && (paper || !laid || broken) { // a whole cloud covers the truth
 		out.To, out.Title = &p.answer.truth, look.Textf(look.PinsSheetTruth, p.answer.time)
 	}
 	return out

@@ -112,6 +112,10 @@ func (p *pins) toggleReveal() {
 		return
 	}
 	p.table.helm.Pause()
+	if laid, _ := p.table.Cloud(); laid {
+		p.table.BreakCloud() // which reveals
+		return
+	}
 	p.table.helm.Reveal(true)
 }
 

@@ -213,6 +213,23 @@ func TestRevealSortsByMilesOff(t *testing.T) {
 	}
 }
 
+// A whole cloud covers the truth; the card's Reveal breaks it.
+func TestLinesDoNotShowTheTruthThroughACloud(t *testing.T) {
+	tab, h, _ := pinned50(t)
+	tab.screen.ReducedMotion = true
+	putThree(t, tab)
+	tab.LayCloud(true)
+	h.Reveal(true) // not by the card
+	wait(t, tab, h, "the truth", func(m *helm.Moment) bool { return m.Revealed != nil })
+	assert.Nil(t, tab.pins.picture(false).To)
+	h.Reveal(false)
+	wait(t, tab, h, "the truth hidden", func(m *helm.Moment) bool { return m.Revealed == nil })
+	revealed(t, tab, h)
+	_, broken := tab.Cloud()
+	assert.True(t, broken)
+	assert.NotNil(t, tab.pins.picture(false).To)
+}
+
 func TestLinesRunOrStandAtOnce(t *testing.T) {
 	tab, h, _ := pinned50(t)
 	tab.screen.ReducedMotion = true

@@ -16,24 +16,40 @@ type tray struct {
 	keys  []*kit.Key // those of the view, then those the window handed in
 	place box
 
-	pins, plan, moment, save *kit.Key
+	cloud, part, pins, plan, moment, save *kit.Key
 }
 
 func newTray(t *Table) *tray {
 	y := &tray{table: t}
 	y.paper = newPanel(t.screen, func(*paint.Raster, float64, float64, look.Size) {})
-	y.pins = y.key(look.TrayPins, look.TrayPinsHint, func() { t.PinMode(!t.PinsOn()) })
-	y.plan = y.key(look.TrayPlan, look.TrayPlanHint, func() { t.HidePlan(!t.screen.HidePlan) })
-	y.moment = y.key(look.TrayMoment, look.TrayMomentHint, t.NameMoment)
-	y.save = y.key(look.TraySave, look.TraySaveHint, t.SaveChart)
-	y.keys = []*kit.Key{y.pins, y.plan, y.moment, y.save}
+	y.cloud = y.key(look.TrayCloud, look.TrayCloudHint, look.DoCloud, func() {
+		laid, _ := t.Cloud()
+		t.LayCloud(!laid)
+	})
+	y.part = y.key(look.TrayPart, look.TrayPartHint, look.DoBreakCloud, t.BreakCloud)
+	y.pins = y.key(look.TrayPins, look.TrayPinsHint, look.DoPins, func() { t.PinMode(!t.PinsOn()) })
+	y.plan = y.key(look.TrayPlan, look.TrayPlanHint, look.DoHidePlan, func() { t.HidePlan(!t.screen.HidePlan) })
+	y.moment = y.key(look.TrayMoment, look.TrayMomentHint, look.DoNameMoment, t.NameMoment)
+	y.save = y.key(look.TraySave, look.TraySaveHint, look.DoSave, t.SaveChart)
+	y.keys = []*kit.Key{y.cloud, y.part, y.pins, y.plan, y.moment, y.save}
 	return y
 }
 
-func (y *tray) key(word, hint look.Key, press func()) *kit.Key {
+func (y *tray) key(word, hint, does look.Key, press func()) *kit.Key {
 	k := kit.NewKey(y.table.screen, look.Text(word), kit.NoSign, kit.Target, press)
-	k.Hint = look.Text(hint)
+	k.Hint = y.table.hint(hint, does)
 	return k
+}
+
+// hint is what a key does and, in brackets, the key of the keyboard that does
+// the same, as the help sheet has it.
+func (t *Table) hint(words, does look.Key) string {
+	for _, d := range t.Deeds() {
+		if d.Does == does {
+			return look.Text(words) + " (" + d.Label + ")"
+		}
+	}
+	return look.Text(words)
 }
 
 // ToggleTray opens or shuts the tools for a lecture.
@@ -75,6 +91,14 @@ func (y *tray) objects() []fyne.CanvasObject {
 func (y *tray) apply() {
 	show(y.open, y.objects()...)
 	choose := func(k *kit.Key, on bool) { k.Set(k.Word, k.Sign, on) }
+	laid, broken := y.table.Cloud()
+	choose(y.cloud, laid)
+	choose(y.part, broken)
+	if laid {
+		y.part.Forbid("")
+	} else {
+		y.part.Forbid(look.Text(look.NoCloud))
+	}
 	choose(y.pins, y.table.PinsOn())
 	choose(y.plan, y.table.screen.HidePlan)
 	y.lay(y.place)

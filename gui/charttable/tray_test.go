@@ -2,6 +2,7 @@ package charttable
 
 import (
 	"image/color"
+	"regexp"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -20,6 +21,16 @@ func TestTrayKeysReachWhatTheySay(t *testing.T) {
 	assert.False(t, tab.TrayOpen() || tab.tray.pins.Visible())
 	tab.ToggleTray()
 	require.True(t, tab.TrayOpen() && tab.tray.pins.Visible())
+	test.Tap(tab.tray.part)
+	_, broken := tab.Cloud()
+	assert.False(t, broken || tab.tray.part.Reason == "", "there is none to break")
+	test.Tap(tab.tray.cloud)
+	laid, _ := tab.Cloud()
+	assert.True(t, laid && tab.tray.cloud.Chosen)
+	assert.Empty(t, tab.tray.part.Reason)
+	test.Tap(tab.tray.cloud)
+	laid, _ = tab.Cloud()
+	assert.False(t, laid || tab.tray.cloud.Chosen)
 	test.Tap(tab.tray.pins)
 	assert.True(t, tab.PinsOn() && tab.tray.pins.Chosen)
 	test.Tap(tab.tray.pins)
@@ -32,6 +43,22 @@ func TestTrayKeysReachWhatTheySay(t *testing.T) {
 	require.NotNil(t, tab.canvas().Overlays().Top(), "it asks where to")
 	tab.ToggleTray()
 	assert.False(t, tab.TrayOpen() || tab.tray.pins.Visible())
+}
+
+// Each key says what it does and which key of the keyboard does it, too.
+func TestTrayKeysNameTheKeyboard(t *testing.T) {
+	t.Setenv("XDG_DATA_HOME", t.TempDir())
+	tab, _ := table(t, 1366, 704)
+	labels := map[string]bool{}
+	for _, d := range tab.Deeds() {
+		labels[d.Label] = true
+	}
+	require.Len(t, tab.tray.keys, 6)
+	for _, k := range tab.tray.keys {
+		parts := regexp.MustCompile(`^.{12,} \((.+)\)$`).FindStringSubmatch(k.Hint)
+		require.NotNil(t, parts, "%s: %s", k.Word, k.Hint)
+		assert.True(t, labels[parts[1]], k.Hint)
+	}
 }
 
 // The tray fits over the chart in every window, in larger text too, and each of

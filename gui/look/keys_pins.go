@@ -29,6 +29,11 @@ const (
 	DoPinMove      Key = "do_pin_move"
 	DoPinRemove    Key = "do_pin_remove"
 
+	TrayCloud      Key = "tray_cloud"
+	TrayCloudHint  Key = "tray_cloud_hint"
+	TrayPart       Key = "tray_part"
+	TrayPartHint   Key = "tray_part_hint"
+	NoCloud        Key = "no_cloud"
 	TrayPins       Key = "tray_pins"
 	TrayPinsHint   Key = "tray_pins_hint"
 	TrayPlan       Key = "tray_plan"
