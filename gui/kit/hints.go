@@ -15,9 +15,9 @@ import (
 // no events itself.
 type Hints struct {
 	Painted
-	lines []string
-	owner fyne.CanvasObject
-	timer *time.Timer
+	lines  []string
+	owner  fyne.CanvasObject
+	unwait func() // stops the waiting for a pointer to rest
 }
 
 // hintAfter is how long a pointer rests before the slip comes.
@@ -41,12 +41,10 @@ func (h *Hints) Rest(owner fyne.CanvasObject, words string) {
 	}
 	h.stop()
 	h.owner = owner
-	h.timer = time.AfterFunc(hintAfter, func() {
-		fyne.Do(func() {
-			if h.owner == owner {
-				h.Tell(owner, words)
-			}
-		})
+	h.unwait = later(hintAfter, func() {
+		if h.owner == owner {
+			h.Tell(owner, words)
+		}
 	})
 }
 
@@ -78,8 +76,8 @@ func (h *Hints) Leave(owner fyne.CanvasObject) {
 func (h *Hints) Clear() { h.Leave(h.owner) }
 
 func (h *Hints) stop() {
-	if h.timer != nil {
-		h.timer.Stop()
+	if h.unwait != nil {
+		h.unwait()
 	}
 }
 

@@ -3,7 +3,6 @@ package kit
 import (
 	"image/color"
 	"strings"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
@@ -30,7 +29,7 @@ type Key struct {
 	Repeats bool
 
 	hover, focused, down bool
-	again                *time.Timer
+	stop                 func() // the repeat
 }
 
 // NewKey makes a key at least as wide as asked, in units.

@@ -2,7 +2,6 @@ package kit
 
 import (
 	"testing"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -30,13 +29,12 @@ func bench(t *testing.T) (*Key, *Screen) {
 
 func TestHintComesWhenThePointerRests(t *testing.T) {
 	k, screen := bench(t)
+	clock := wind(t)
 	k.MouseIn(nil)
 	assert.False(t, screen.Hints.Visible(), "not while the pointer passes")
-	require.Eventually(t, func() bool {
-		var seen bool
-		fyne.DoAndWait(func() { seen = screen.Hints.Visible() })
-		return seen
-	}, 5*time.Second, 20*time.Millisecond)
+	assert.Equal(t, hintAfter, clock.after)
+	clock.do()
+	assert.True(t, screen.Hints.Visible())
 	assert.Equal(t, []string{look.Text(look.ZoomIn)}, screen.Hints.lines)
 	k.MouseOut()
 	assert.False(t, screen.Hints.Visible())

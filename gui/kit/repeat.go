@@ -30,18 +30,23 @@ func (k *Key) MouseUp(*desktop.MouseEvent) { k.letGo() }
 
 func (k *Key) letGo() {
 	k.down = false
-	if k.again != nil {
-		k.again.Stop()
+	if k.stop != nil {
+		k.stop()
 	}
 }
 
 func (k *Key) againIn(d time.Duration) {
-	k.again = time.AfterFunc(d, func() {
-		fyne.Do(func() {
-			if k.down && k.Reason == "" {
-				k.press()
-				k.againIn(repeatEvery)
-			}
-		})
+	k.stop = later(d, func() {
+		if k.down && k.Reason == "" {
+			k.press()
+			k.againIn(repeatEvery)
+		}
 	})
+}
+
+// later does something on the toolkit's goroutine after a while, unless it is
+// stopped before; a test winds it by hand.
+var later = func(d time.Duration, do func()) (stop func()) {
+	timer := time.AfterFunc(d, func() { fyne.Do(do) })
+	return func() { timer.Stop() }
 }

@@ -4,38 +4,56 @@ import (
 	"testing"
 	"time"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
+// wound stands in for the clock: what is to be done later is kept, with how
+// long it has to wait.
+type wound struct {
+	do    func()
+	after time.Duration
+}
+
+// wind has the test do by hand what the clock would do.
+func wind(t *testing.T) *wound {
+	w, real := &wound{}, later
+	t.Cleanup(func() { later = real })
+	later = func(d time.Duration, do func()) func() {
+		w.do, w.after = do, d
+		return func() { w.do = nil }
+	}
+	return w
+}
+
 func TestKeyRepeatsWhileItIsHeld(t *testing.T) {
 	k, _ := bench(t)
-	pressed := 0
+	clock, pressed := wind(t), 0
 	k.Press, k.Repeats = func() { pressed++ }, true
-	count := func() (n int) {
-		fyne.DoAndWait(func() { n = pressed })
-		return n
+	k.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonSecondary})
+	assert.Zero(t, pressed)
+	k.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
+	assert.Equal(t, 1, pressed, "at once")
+	assert.Equal(t, repeatAfter, clock.after)
+	for range 3 {
+		require.NotNil(t, clock.do)
+		clock.do()
+		assert.Equal(t, repeatEvery, clock.after)
 	}
-	fyne.DoAndWait(func() { k.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonSecondary}) })
-	assert.Zero(t, count())
-	fyne.DoAndWait(func() { k.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary}) })
-	assert.Equal(t, 1, count(), "at once")
-	require.Eventually(t, func() bool { return count() >= 3 }, 10*time.Second, 10*time.Millisecond)
-	fyne.DoAndWait(func() { k.MouseUp(nil) })
-	n := count()
-	time.Sleep(3 * repeatEvery)
-	assert.Equal(t, n, count(), "no more when the hand is gone")
-	fyne.DoAndWait(func() { test.Tap(k) })
-	assert.Equal(t, n, count(), "the tap that follows is the same press")
-	fyne.DoAndWait(func() {
-		k.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
-		k.MouseOut()
-	})
-	time.Sleep(repeatAfter + 2*repeatEvery)
-	assert.Equal(t, n+1, count(), "nor when it has slipped off")
+	assert.Equal(t, 4, pressed)
+	k.MouseUp(nil)
+	assert.Nil(t, clock.do, "no more when the hand is gone")
+	test.Tap(k)
+	assert.Equal(t, 4, pressed, "the tap that follows is the same press")
+	k.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
+	k.MouseOut()
+	assert.Nil(t, clock.do, "nor when it has slipped off")
+	k.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
+	k.Forbid("the flight has ended")
+	clock.do()
+	assert.Equal(t, 6, pressed, "nor when it may not be pressed any more")
 }
 
 func TestOtherKeysWaitForTheHandToGoUp(t *testing.T) {
