@@ -178,8 +178,11 @@ func (c *Chooser) opened(e *entry, f *flights.Flight, err error) {
 	if !same { // else the charts drawn are kept
 		e.flight = f
 	}
-	if f != nil {
+	switch {
+	case f != nil:
 		e.title, e.summary = f.Plan.Title, f.Summary
+	case e.path != "":
+		e.title, e.summary = base(e.path), ""
 	}
 	e.card.Repaint()
 	switch {

@@ -203,6 +203,7 @@ func TestEveryErrorIsShownWithLineAndText(t *testing.T) {
 	assert.Contains(t, s.refusal.text, "bad.toml:10: aircraft.tas_kt = 950: must be 40 to 450 kt")
 
 	rewrite(t, bad, "tas_kt = 180", "tas_kt = 951")
+	assert.Equal(t, "bad.toml", s.chosen.title)
 	test.Tap(s.refusal.check)
 	s.until("one error left", func() bool { return s.refusal.count == 1 })
 	rewrite(t, bad)
