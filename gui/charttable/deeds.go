@@ -32,7 +32,7 @@ func (t *Table) Deeds() []kit.Deed {
 		kit.On(fyne.KeyM, "M", look.DoVariation, later(t.variation.askValue)),
 		kit.On(fyne.KeyS, "S", look.DoCounters, t.AskCounters),
 	}
-	return slices.Concat(clock, chart, setters, t.lectureDeeds(), t.PinKeys())
+	return slices.Concat(clock, chart, setters, t.lectureDeeds())
 }
 
 // lectureDeeds are those for an audience.
