@@ -132,5 +132,8 @@ func (t *Table) Named() map[string]fyne.CanvasObject {
 		"east-10": t.counters.slews[longitude].keys[5], "south-1": t.counters.slews[latitude].keys[1],
 		"wind-minus": t.wind.keys[0], "wind-plus": t.wind.keys[1],
 		"zoom-out": t.chartKeys[0], "zoom-in": t.chartKeys[1], "fit": t.chartKeys[2], "follow": t.chartKeys[3],
+		"pins": t.pins.card.paper, "pin-another": t.pins.card.another, "pin-clear": t.pins.card.clear, "pin-reveal": t.pins.card.reveal,
+		"tray": t.tray.paper, "tray-cloud": t.tray.cloud, "tray-break": t.tray.part, "tray-pins": t.tray.pins, "tray-plan": t.tray.plan,
+		"tray-moment": t.tray.moment, "tray-save": t.tray.save,
 	}
 }
