@@ -28,38 +28,48 @@ func (p *counterPanel) lay(at box) {
 		return
 	}
 	at.put(p.panel)
-	x, w := at.x+panelPad, at.w-2*panelPad
-	spare := max(0, at.h-panelLeast)
-	row := min(kit.Target+spare*0.25, tallestKnob)
-	gap := min(6+(spare-2*(row-kit.Target))/panelGaps, widestGap)
-	p.laySlews(box{x, at.y + panelTitle, w, row}, gap)
-	p.laySetting(box{x, at.y + at.h - panelPad + 2, w, 0}, gap)
+	k := p.scale()
+	x, w := at.x+panelPad*k, at.w-2*panelPad*k
+	spare := max(0, at.h-panelLeast*k)
+	row := min(kit.Target*k+spare*0.25, tallestKnob*k)
+	gap := min(6*k+(spare-2*(row-kit.Target*k))/panelGaps, widestGap*k)
+	p.laySlews(box{x, at.y + panelTitle*k, w, row}, gap)
+	p.laySetting(box{x, at.y + at.h - (panelPad-2)*k, w, 0}, gap)
 }
+
+// scale is how much larger than in a window of 1080 lines things stand, at least
+// as large.
+func (p *counterPanel) scale() float32 { return float32(partOf(p.table.screen.Size(1))) }
+
+// partOf is the number of device pixels to a unit of the panel.
+func partOf(z look.Size) float64 { return max(z.Device, z.Part) }
 
 // laySlews puts knobs, lever and keys from the top of a box down, whose height
 // is that of a row of drums.
 func (p *counterPanel) laySlews(at box, gap float32) {
+	key := kit.Target * p.scale()
 	for i, s := range p.slews {
 		at.put(s)
 		if axis(i) == longitude {
 			p.layLever(s, at)
 		}
-		across(box{at.x, at.y + at.h + 4, at.w, kit.Target}, s.keys)
-		at.y += at.h + 4 + kit.Target + gap
+		across(box{at.x, at.y + at.h + 4, at.w, key}, s.keys)
+		at.y += at.h + 4 + key + gap
 	}
 	p.rule = at.y - gap
 }
 
 // laySetting puts place, offers, sentence and cover from the foot of a box up.
 func (p *counterPanel) laySetting(at box, gap float32) {
-	shut := p.close.MinSize().Width
-	y := at.y - coverTall
-	box{at.x, y, at.w - shut - 6, coverTall}.put(p.cover)
-	box{at.x + at.w - shut, y + 4, shut, kit.Target}.put(p.close)
+	k := p.scale()
+	key, shut := kit.Target*k, p.close.MinSize().Width*k
+	y := at.y - coverTall*k
+	box{at.x, y, at.w - shut - 6, coverTall * k}.put(p.cover)
+	box{at.x + at.w - shut, y + 4*k, shut, key}.put(p.close)
 	y -= p.wordsTall() + gap*0.6
 	p.words = y
-	y -= kit.Target + gap*0.4
-	across(box{at.x, y, at.w, kit.Target}, p.picks[:min(len(p.picks), len(p.picksOffered()))])
+	y -= key + gap*0.4
+	across(box{at.x, y, at.w, key}, p.picks[:min(len(p.picks), len(p.picksOffered()))])
 	y -= panelEntry + gap*0.5
 	box{at.x, y, at.w, panelEntry}.put(p.entry)
 }
@@ -88,12 +98,12 @@ func across(at box, keys []*kit.Key) {
 // paintPanel writes the title, what setting will do, and what is wrong with what
 // is typed.
 func (p *counterPanel) paintPanel(d *paint.Raster, w, h float64, z look.Size) {
-	c, u := p.Palette(), z.Device
+	c, u, k := p.Palette(), z.Device, partOf(z)
 	title := paint.Type{Font: look.Semibold.Font(), Size: z.Text(look.TextLabel)}
-	d.Text(panelPad*u, 21*u, look.Text(look.CountersTitle), title, c.Ink)
+	d.Text(panelPad*k, 21*k, look.Text(look.CountersTitle), title, c.Ink)
 	small := paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextSmall), Anchor: paint.End}
-	if hint := look.Text(look.SlewAtOnce); title.Font.Width(look.Text(look.CountersTitle), title.Size)+small.Font.Width(hint, small.Size)+40*u < w {
-		d.Text(w-panelPad*u, 21*u, hint, small, c.Ink2)
+	if hint := look.Text(look.SlewAtOnce); title.Font.Width(look.Text(look.CountersTitle), title.Size)+small.Font.Width(hint, small.Size)+40*k < w {
+		d.Text(w-panelPad*k, 21*k, hint, small, c.Ink2)
 	}
 	p.paintRule(d, w, z)
 	text, ink := p.sentence(), c.Ink2
@@ -107,23 +117,23 @@ func (p *counterPanel) paintPanel(d *paint.Raster, w, h float64, z look.Size) {
 	}
 	small.Anchor = paint.Start
 	y := float64(p.words-p.at.y)*u + small.Size
-	for i, line := range fold(text, small, w-2*panelPad*u) {
-		d.Text(panelPad*u, y+float64(i)*1.3*small.Size, line, small, ink)
+	for i, line := range fold(text, small, w-2*panelPad*k) {
+		d.Text(panelPad*k, y+float64(i)*1.3*small.Size, line, small, ink)
 	}
 }
 
 // paintRule divides what acts at once from what is guarded, where there is room.
 func (p *counterPanel) paintRule(d *paint.Raster, w float64, z look.Size) {
-	c, u := p.Palette(), z.Device
+	c, u, k := p.Palette(), z.Device, partOf(z)
 	foot := float64(p.entry.Position().Y-p.at.y) * u
 	room := foot - float64(p.rule-p.at.y)*u
 	body := paint.Type{Font: look.Semibold.Font(), Size: z.Text(look.TextLabel)}
 	if room < 2.4*body.Size {
 		return
 	}
-	d.Text(panelPad*u, foot-0.55*body.Size, look.Text(look.SetToTitle), body, c.Ink)
+	d.Text(panelPad*k, foot-0.55*body.Size, look.Text(look.SetToTitle), body, c.Ink)
 	y := foot - max(1.9*body.Size, room/2+0.6*body.Size)
-	d.Fill(new(paint.Path).Rect(paint.R(panelPad*u, y, w-2*panelPad*u, z.Hair())), c.Line)
+	d.Fill(new(paint.Path).Rect(paint.R(panelPad*k, y, w-2*panelPad*k, z.Hair())), c.Line)
 }
 
 // fold breaks words into lines no wider than width, two at most: where there are

@@ -111,7 +111,7 @@ type coverKey struct {
 }
 
 func (c *cover) paint(d *paint.Raster, w, h float64, z look.Size) {
-	p, u := c.Palette(), z.Device
+	p, u := c.Palette(), partOf(z)
 	b := picture.NewBrush(d, p, z)
 	d.Fill(new(paint.Path).Rect(paint.R(0, 0, w, h)), p.Card)
 	body := paint.R(0, 0, w, h).Inset(4 * u)
@@ -140,7 +140,7 @@ func (c *cover) paintLid(b *picture.Brush, body paint.Rect, z look.Size, words s
 	}
 	text := paint.Type{Font: look.Semibold.Font(), Size: z.Text(look.TextBody), Anchor: paint.Middle}
 	m, width := body.Centre(), text.Font.Width(words, text.Size)
-	plate := paint.R(m.X-width/2-14*z.Device, m.Y-0.95*text.Size, width+28*z.Device, 1.9*text.Size)
+	plate := paint.R(m.X-width/2-14*partOf(z), m.Y-0.95*text.Size, width+28*partOf(z), 1.9*text.Size)
 	b.Fill(p.Reset().RoundRect(plate, look.SmallRadius*z.Symbol()), b.C.Card)
 	b.Stroke(&p, paint.Pen{Width: z.Hair()}, b.C.Line)
 	b.Text(m.X, m.Y+0.35*text.Size, words, text, ink)
@@ -148,7 +148,7 @@ func (c *cover) paintLid(b *picture.Brush, body paint.Rect, z look.Size, words s
 
 // paintKey draws the cover up, seen on its edge, and the key under it.
 func (c *cover) paintKey(b *picture.Brush, body paint.Rect, z look.Size) {
-	u, now := z.Device, c.now()
+	u, now := partOf(z), c.now()
 	lid := paint.R(body.X, body.Y, body.W, 7*u)
 	picture.Cover(b, lid)
 	key := paint.R(body.X+6*u, body.Y+9*u, body.W-12*u, body.H-13*u)

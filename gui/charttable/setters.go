@@ -104,7 +104,7 @@ func (w *windSetter) fit(width, h float64, z look.Size) (x, y, r float64) {
 		return x, y, r
 	}
 	const reach = 1.19 // of the knob, in radii
-	corner := paint.Pt(width-(keyInset+kit.Target)*z.Device, h-(keyInset+kit.Target)*z.Device)
+	corner := paint.Pt(width-(keyInset+kit.Target)*partOf(z), h-(keyInset+kit.Target)*partOf(z))
 	low, high := 0.0, r
 	for range 30 {
 		r = (low + high) / 2
@@ -137,9 +137,11 @@ func (w *windSetter) keysFit() bool { return w.Size().Width >= 226 && w.Size().H
 // placeKeys puts the keys into the lower corners of the card, or away.
 func (w *windSetter) placeKeys() {
 	at, size := w.Position(), w.Size()
-	y := at.Y + size.Height - keyInset - kit.Target
-	box{at.X + keyInset, y, kit.Target, kit.Target}.put(w.keys[0])
-	box{at.X + size.Width - keyInset - kit.Target, y, kit.Target, kit.Target}.put(w.keys[1])
+	k := float32(partOf(w.table.screen.Size(1)))
+	key, inset := kit.Target*k, keyInset*k
+	y := at.Y + size.Height - inset - key
+	box{at.X + inset, y, key, key}.put(w.keys[0])
+	box{at.X + size.Width - inset - key, y, key, key}.put(w.keys[1])
 	show(w.keysFit() && w.Visible(), w.keys[0], w.keys[1])
 }
 

@@ -119,7 +119,9 @@ func (s *slewer) nameType(z look.Size) paint.Type {
 
 // nameAbove says whether the name stands above the drums, which may then be
 // larger: in tall rows, unless the lever needs the room beside them.
-func (s *slewer) nameAbove() bool { return s.Size().Height >= 86 && !s.panel.hasLever() }
+func (s *slewer) nameAbove() bool {
+	return s.Size().Height >= 86*s.panel.scale() && !s.panel.hasLever()
+}
 
 // drum is the height of the drums, units: alike for both counters, and so that
 // the name, or the lever, has room between knob and drums.
