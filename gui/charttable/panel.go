@@ -41,6 +41,16 @@ func (p *panel) DragEnd() {}
 // Scrolled is part of the toolkit's contract.
 func (p *panel) Scrolled(*fyne.ScrollEvent) {}
 
+// widthFor is what a key needs for its word, units.
+func widthFor(screen *kit.Screen, k *kit.Key) float32 {
+	const aside = 13 // left and right of it
+	word := float32(look.Semibold.Font().Width(k.Word, screen.Size(1).Text(look.TextBody)))
+	if k.Sign != kit.NoSign {
+		word += 30
+	}
+	return max(kit.Target, round(word)+2*aside)
+}
+
 // show makes objects seen or not.
 func show(seen bool, objects ...fyne.CanvasObject) {
 	for _, o := range objects {

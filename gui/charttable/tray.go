@@ -109,7 +109,6 @@ const (
 	trayPad  = 6
 	trayEdge = 22 // from the edge of the chart's card: inside the frame
 	trayGap  = 4
-	trayWord = 13 // room left and right of a word
 )
 
 // lay puts the tray along the upper edge of the chart: in one row, or in as
@@ -124,7 +123,7 @@ func (y *tray) lay(chart box) {
 	for i, row := range rows {
 		x := chart.x + trayEdge + trayPad
 		for _, k := range row {
-			w := y.width(k)
+			w := widthFor(y.table.screen, k)
 			box{x, chart.y + trayEdge + trayPad + float32(i)*(kit.Target+trayGap), w, kit.Target}.put(k)
 			x += w + trayGap
 		}
@@ -138,7 +137,7 @@ func (y *tray) lay(chart box) {
 func (y *tray) rows(w float32) (rows [][]*kit.Key) {
 	used := w + 1
 	for _, k := range y.keys {
-		wide := y.width(k) + trayGap
+		wide := widthFor(y.table.screen, k) + trayGap
 		if used+wide-trayGap > w {
 			rows, used = append(rows, nil), 0
 		}
@@ -146,14 +145,4 @@ func (y *tray) rows(w float32) (rows [][]*kit.Key) {
 		used += wide
 	}
 	return rows
-}
-
-// width is what a key needs for its word.
-func (y *tray) width(k *kit.Key) float32 {
-	size := y.table.screen.Size(1).Text(look.TextBody)
-	word := float32(look.Semibold.Font().Width(k.Word, size))
-	if k.Sign != kit.NoSign {
-		word += 30
-	}
-	return max(kit.Target, round(word)+2*trayWord)
 }
