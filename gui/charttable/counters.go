@@ -81,6 +81,7 @@ func (p *counterPanel) hideAll() {
 // OpenCounters opens the panel over the instruments; while it is open the cards
 // below it rest.
 func (t *Table) OpenCounters() {
+	t.PinMode(false) // its card lies in the same place
 	p := t.counters
 	if p.open {
 		return

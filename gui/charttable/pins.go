@@ -74,8 +74,12 @@ func (t *Table) PinMode(on bool) {
 		return
 	}
 	p.on = on
-	if on && t.moment.Playing {
-		t.helm.Pause()
+	if on {
+		for t.CloseCounters() { // cover and panel: they lie in the same place
+		}
+		if t.moment.Playing {
+			t.helm.Pause()
+		}
 	}
 	p.changed()
 	t.tray.apply()

@@ -230,6 +230,19 @@ func TestLinesDoNotShowTheTruthThroughACloud(t *testing.T) {
 	assert.NotNil(t, tab.pins.picture(false).To)
 }
 
+// Pins and counters lie in one place: whichever comes shuts the other.
+func TestPinsAndCountersAreNotOpenAtOnce(t *testing.T) {
+	tab, _, _ := pinned50(t)
+	tab.OpenCounters()
+	assert.True(t, tab.counters.open && !tab.PinsOn())
+	assert.False(t, tab.pins.card.paper.Visible())
+	tab.PinMode(true)
+	assert.True(t, tab.PinsOn() && !tab.counters.open)
+	assert.True(t, tab.pins.card.paper.Visible() && !tab.position.Visible())
+	tab.PinMode(false)
+	assert.True(t, tab.position.Visible())
+}
+
 func TestLinesRunOrStandAtOnce(t *testing.T) {
 	tab, h, _ := pinned50(t)
 	tab.screen.ReducedMotion = true
