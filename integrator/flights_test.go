@@ -142,7 +142,7 @@ func TestSlowTwinWithThingsWrong(t *testing.T) {
 		senseN, senseE := rapid.Bool().Draw(t, "N reversed"), rapid.Bool().Draw(t, "E reversed")
 		w := Imperfections{
 			AirLog: airlog.Imperfection{Scale: scale}, Drive: DriveImperfection{Slip: slip, GearError: gear},
-			Heading:  HeadingImperfection{units.Angle(off) * units.Degree},
+			Heading:  HeadingImperfection{Repeater: units.Angle(off) * units.Degree},
 			Resolver: ResolverImperfection{Zero: units.Angle(zero) * units.Degree, NorthGain: gainN, EastGain: gainE},
 			Train:    train.Imperfection{LatReversed: senseN, LonReversed: senseE},
 		}

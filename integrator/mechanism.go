@@ -6,6 +6,7 @@ import (
 	"stillair/integrator/airlog"
 	"stillair/integrator/counter"
 	"stillair/integrator/ground"
+	"stillair/integrator/heading"
 	"stillair/integrator/train"
 	"stillair/integrator/units"
 )
@@ -26,16 +27,16 @@ type Imperfections struct {
 	Ground   ground.Imperfection
 }
 
-// HeadingImperfection is what is wrong between compass and resolver: the
-// repeater's error.
-type HeadingImperfection struct{ Repeater units.Angle }
+// HeadingImperfection is what is wrong between compass and resolver.
+type HeadingImperfection = heading.Imperfection
 
 // State is the mechanism at one moment. It holds no pointer, map, slice or
 // function, so that copying it is keeping it.
 type State struct {
 	AirLog       airlog.State
 	VariationSet units.Variation
-	Repeater     units.TrueHeading // feeds the resolver and the pilot
+	Heading      heading.State
+	Repeater     units.TrueHeading // feeds the resolver
 	Play         playOf            // of the two shafts
 	North, East  units.Sum         // NM on the two shafts since the counters were set
 	Air          train.State
@@ -91,7 +92,7 @@ func (s *State) ThrowLever(east bool) {
 func (s *State) Settle(in Inputs) {
 	s.AirLog.Settle(in.Air, &s.Wrong.AirLog)
 	s.Ground.Settle(&s.Wrong.Ground)
-	s.Repeater = s.heading(in.Compass)
+	s.Repeater = s.Heading.Settle(in.Compass, s.VariationSet, &s.Wrong.Heading)
 }
 
 // Step runs the mechanism for dt seconds that end with these inputs.
@@ -99,7 +100,7 @@ func (s *State) Step(in Inputs, dt float64) {
 	miles := s.AirLog.Wind(in.Air, dt, &s.Wrong.AirLog)
 	miles = drive(miles, &s.Wrong.Drive)
 	before := s.Repeater
-	s.Repeater = s.heading(in.Compass)
+	s.Repeater = s.Heading.Step(in.Compass, s.VariationSet, dt, &s.Wrong.Heading)
 	north, east := resolve(miles, before, s.Repeater, &s.Wrong.Resolver)
 	north, east = s.Play.follow(north, east, &s.Wrong.Drive)
 	s.North.Add(north)
@@ -122,15 +123,8 @@ func (s *State) turn(north, east, dt float64) {
 	}
 }
 
-// heading is compass, variation setter and repeater.
-func (s *State) heading(c units.CompassHeading) units.TrueHeading {
-	magnetic := c.Magnetic(0) // the deviation card is applied by the crew, not by the chain
-	h := magnetic.True(s.VariationSet)
-	if e := s.Wrong.Heading.Repeater; e != 0 {
-		h = units.TrueHeading(units.Wrap(units.Angle(h) + e))
-	}
-	return h
-}
+// Setter is where the variation setter stands, right or wrong.
+func (s *State) Setter() units.Variation { return s.Wrong.Heading.Setter(s.VariationSet) }
 
 // AirMiles is what the air log counter has counted.
 func (s *State) AirMiles() units.Length { return units.Length(s.AirLog.Miles.Total) * units.NM }

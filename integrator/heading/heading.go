@@ -14,7 +14,12 @@
 // section 5; sizes are engineering choices.
 package heading
 
-import "stillair/integrator/units"
+import (
+	"math"
+
+	"stillair/integrator/lag"
+	"stillair/integrator/units"
+)
 
 // Imperfection is what is wrong with the chain; the zero value is ideal.
 type Imperfection struct {
@@ -48,7 +53,62 @@ func (w *Imperfection) Set(name string, x float64) bool {
 
 // State is what the chain remembers. It holds no pointer.
 type State struct {
-	Sent units.Angle // what arrived last, in steps, wrapped
-	Hand units.Angle // where the follow-up stands, wrapped; Lost comes on top
-	Lost units.Angle // stands until Resynchronise
+	Begun bool
+	Sent  units.Angle // what arrived last, in steps, wrapped
+	Hand  units.Angle // where the follow-up stands, wrapped; Lost comes on top
+	Lost  units.Angle // stands until Resynchronise
+}
+
+// Resynchronise brings the repeater into step again.
+func (s *State) Resynchronise() { s.Lost = 0 }
+
+// Setter is where the variation setter stands when so much is set.
+func (w *Imperfection) Setter(set units.Variation) units.Variation {
+	if w.WrongSign {
+		set = -set
+	}
+	return set + units.Variation(w.MisSet)
+}
+
+// Settle takes up a compass heading and a setting as they stand, without time
+// going by: at the start, and after a sudden change at a tick boundary.
+func (s *State) Settle(c units.CompassHeading, set units.Variation, w *Imperfection) units.TrueHeading {
+	return s.Step(c, set, 0, w)
+}
+
+// Step runs the chain for dt seconds that end with this compass heading and
+// setting, and gives what the repeater at the resolver reads then.
+func (s *State) Step(c units.CompassHeading, set units.Variation, dt float64, w *Imperfection) units.TrueHeading {
+	magnetic := c.Magnetic(0) // the deviation card is applied by the crew, not by the chain
+	if *w == (Imperfection{}) && s.Lost == 0 {
+		h := magnetic.True(set)
+		*s = State{Begun: true, Sent: units.Angle(h), Hand: units.Angle(h)}
+		return h
+	}
+	sent := units.Wrap(units.Angle(magnetic.True(w.Setter(set))) + w.Repeater)
+	if w.Step > 0 {
+		sent = units.Wrap(units.Angle(math.Round(float64(sent/w.Step))) * w.Step)
+	}
+	s.follow(sent, dt, w)
+	if w.Lost != 0 {
+		s.Lost = w.Lost
+	}
+	return units.TrueHeading(units.Wrap(s.Hand + s.Lost))
+}
+
+// follow moves the hand after what is sent. A step is sent at the beginning of
+// the tick in which it falls due; else what is sent moves uniformly.
+func (s *State) follow(sent units.Angle, dt float64, w *Imperfection) {
+	moved := float64(units.WrapHalf(sent - s.Sent))
+	behind := float64(units.WrapHalf(s.Sent - s.Hand))
+	if w.Step > 0 {
+		behind, moved = behind+moved, 0
+	}
+	switch {
+	case !s.Begun || w.Lag <= 0 && !w.Stuck:
+		s.Hand = sent
+	case !w.Stuck:
+		s.Hand = units.Wrap(sent - units.Angle(lag.Behind(behind, moved, dt, w.Lag)))
+	}
+	s.Sent, s.Begun = sent, true
 }
