@@ -109,7 +109,7 @@ func (r *recorder) enter(e *Engine, event aboard.Event, a *aboard.Action) {
 	}
 	entry := aboard.Entry{
 		Elapsed: TimeOf(s.Tick), Event: event,
-		Heading: heading, Magnetic: heading.Magnetic(m.VariationSet), Variation: m.VariationSet,
+		Heading: heading, Magnetic: heading.Magnetic(m.Setter()), Variation: m.Setter(),
 		TAS: m.AirLog.TAS, IAS: isa.CAS(in.Pitot - in.Static),
 		Height: isa.PressureAltitude(in.Static), OAT: in.Temperature,
 		Wind: m.Ground.Set, AirMiles: m.AirMiles(),
@@ -126,7 +126,7 @@ func (r *recorder) enter(e *Engine, event aboard.Event, a *aboard.Action) {
 func (s *State) orderedHeading() units.TrueHeading {
 	order := s.World.Aircraft.Orders.Heading
 	if s.Leg.Frame == HeadingMagnetic || s.Leg.Frame == HeadingCompass {
-		order += units.Angle(s.Mechanism.VariationSet)
+		order += units.Angle(s.Mechanism.Setter())
 	}
 	return units.TrueHeading(units.Wrap(order))
 }

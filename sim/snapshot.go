@@ -29,7 +29,7 @@ type Truth struct {
 	Variation   units.Variation
 }
 
-// Sensed is what reaches the mechanism.
+// Sensed is what reaches the mechanism, and the compass.
 type Sensed struct {
 	Pitot, Static units.Pressure
 	Temperature   units.Temperature
@@ -77,7 +77,7 @@ func (c *course) snapshot(s *State) Snapshot {
 		Truth: truth,
 		Sensed: Sensed{
 			s.Sensed.Air.Pitot, s.Sensed.Air.Static, s.Sensed.Air.Temperature,
-			units.MagneticHeading(s.Sensed.Compass),
+			units.MagneticHeading(s.Senses.Compass),
 		},
 		Shown: shown,
 		Error: Errors{
@@ -109,7 +109,7 @@ func (s *State) shown(c *course) Shown {
 		Ground:   units.GroundPosition(wrapped(units.Position(m.GroundPosition(cfg)))),
 		Marker:   units.GroundPosition(wrapped(units.Position(m.Marker(cfg)))),
 		AirMiles: m.AirMiles(),
-		Heading:  m.Repeater, TAS: m.AirLog.TAS, Wind: m.Ground.Set, Variation: m.VariationSet,
+		Heading:  m.Repeater, TAS: m.AirLog.TAS, Wind: m.Ground.Set, Variation: m.Setter(),
 	}
 }
 

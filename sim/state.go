@@ -21,6 +21,7 @@ type State struct {
 	Over      bool  // the last leg has ended
 	World     World
 	Chance    sensor.Chance
+	Senses    sensor.State
 	Sensed    integrator.Inputs
 	Mechanism integrator.State
 	Leg       LegState
@@ -33,6 +34,7 @@ type World struct {
 	Aircraft    aircraft.State
 	Variation   units.Variation
 	North, East float64 // the moving air here and now, m/s
+	Force       float64 // of the earth's field, horizontal, nT; 0: not known
 	Field       geomag.Patch
 }
 

@@ -39,9 +39,12 @@ func (c *course) fly(s *State) Happened {
 	var happened Happened
 	before := s.World.Aircraft
 	c.flyAircraft(s)
+	turned := units.WrapHalf(units.Angle(s.World.Aircraft.Heading) - units.Angle(before.Heading))
 	c.moveWorld(s, &before)
 	s.Chance.Draw()
-	s.Sensed = sensor.Feel(c.feelable(&s.World))
+	felt := c.feelable(&s.World)
+	felt.Turned = turned
+	s.Sensed = s.Senses.Step(felt, dt)
 	if s.Follow {
 		s.Mechanism.VariationSet = s.World.Variation
 	}
@@ -85,7 +88,7 @@ func (c *course) settle(s *State) {
 	}
 	a.Snap(c.dials(s))
 	a.Gear(c.air.Temperature(a.Height))
-	s.Sensed = sensor.Feel(c.feelable(&s.World))
+	s.Sensed = s.Senses.Settle(c.feelable(&s.World))
 	s.Mechanism.Settle(s.Sensed)
 }
 
@@ -108,6 +111,10 @@ func (s *State) apply(a *aboard.Action) {
 		m.SlewLatitude(a.Slew)
 	case aboard.SlewLongitude:
 		m.SlewLongitude(a.Slew)
+	case aboard.AlternateStatic:
+		s.Senses.Alternate = a.On
+	case aboard.Resynchronise:
+		m.Heading.Resynchronise()
 	}
 }
 
@@ -117,16 +124,20 @@ func (c *course) flyAircraft(s *State) {
 	a.Gear(c.air.Temperature(a.Height))
 }
 
-// dials is how far what the pilot steers by stands from the truth.
+// dials is how far what the pilot steers by stands from the truth: the compass
+// on a leg by compass, else a repeater on the transmission that feeds the
+// resolver. As planned the pilot holds to the truth.
 func (c *course) dials(s *State) (d aircraft.Dials) {
-	v := units.Angle(s.World.Variation)
-	switch s.Leg.Frame {
-	case HeadingMagnetic, HeadingCompass: // senses are perfect: no deviation yet
-		d.Heading = -v
-	default:
-		if c.plan.Pilot != AsPlanned {
-			d.Heading = units.Angle(s.Mechanism.VariationSet) - v + s.Mechanism.Wrong.Heading.Repeater
-		}
+	v, order := s.World.Variation, s.World.Aircraft.Orders.Heading
+	compass := s.Leg.Frame == HeadingMagnetic || s.Leg.Frame == HeadingCompass
+	switch {
+	case compass && c.plan.Pilot == AsPlanned:
+		d.Heading = -units.Angle(v)
+	case compass:
+		d.Heading = s.Senses.CompassOffset(order, v)
+	case c.plan.Pilot != AsPlanned:
+		added := units.Angle(s.Mechanism.Setter()) + s.Mechanism.Wrong.Heading.Repeater
+		d.Heading = s.Senses.MasterOffset(order-added, v) + added
 	}
 	if c.plan.Pilot == ByInstruments {
 		c.readDials(s, &d)
@@ -153,7 +164,7 @@ func (c *course) moveWorld(s *State, before *aircraft.State) {
 		c.overPole(s)
 	}
 	w.North, w.East = c.air.Wind(s.Tick+1, float64(a.Height))
-	w.Variation = c.variation(w)
+	c.magnetise(w)
 }
 
 // overPole turns the heading about: beyond the pole the same way on is the
@@ -168,13 +179,17 @@ func (c *course) overPole(s *State) {
 	if !compass || c.field == nil {
 		a.Orders.Heading = units.Wrap(a.Orders.Heading + math.Pi)
 	}
+	s.Senses.OverPole()
 }
 
-func (c *course) variation(w *World) units.Variation {
+// magnetise brings the earth's field up to the place.
+func (c *course) magnetise(w *World) {
 	if c.field == nil {
-		return *c.plan.Field
+		w.Variation = *c.plan.Field
+		return
 	}
-	return w.Field.Variation(c.field, w.Ground.Position(), w.Aircraft.Height)
+	north, east := w.Field.Horizontal(c.field, w.Ground.Position(), w.Aircraft.Height)
+	w.Variation, w.Force = units.Variation(math.Atan2(east, north)), math.Sqrt(north*north+east*east)
 }
 
 func (c *course) feelable(w *World) sensor.World {
@@ -182,8 +197,12 @@ func (c *course) feelable(w *World) sensor.World {
 		TAS:         w.Aircraft.TAS,
 		Height:      w.Aircraft.Height,
 		Temperature: c.air.Temperature(w.Aircraft.Height),
+		Climb:       w.Aircraft.VerticalSpeed(),
 		Heading:     w.Aircraft.Heading,
 		Variation:   w.Variation,
+		Force:       w.Force,
+		Latitude:    w.Ground.Position().Lat,
+		WindEast:    units.Speed(w.East),
 	}
 }
 
@@ -201,8 +220,8 @@ func (c *course) start() State {
 	}
 	a.Gear(c.air.Temperature(a.Height))
 	w.North, w.East = c.air.Wind(0, float64(a.Height))
-	w.Variation = c.variation(w)
-	s.Sensed = sensor.Feel(c.feelable(w))
+	c.magnetise(w)
+	s.Sensed = s.Senses.Begin(c.feelable(w))
 	s.startMechanism(p)
 	return s
 }

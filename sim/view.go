@@ -20,9 +20,9 @@ func (e *Engine) View() aboard.View {
 	return aboard.View{
 		Tick: s.Tick, Elapsed: t, Clock: e.clock(s.Tick),
 		IAS: isa.CAS(in.Pitot - in.Static), TAS: m.AirLog.TAS,
-		PressureAltitude: isa.PressureAltitude(in.Static), VerticalSpeed: s.World.Aircraft.VerticalSpeed(),
-		AirTemperature: in.Temperature, Heading: m.Repeater, Compass: s.Sensed.Compass,
-		VariationSet: m.VariationSet, FollowsField: s.Follow, WindSet: m.Ground.Set,
+		PressureAltitude: isa.PressureAltitude(in.Static), VerticalSpeed: s.Senses.Dial.Reads,
+		AirTemperature: in.Temperature, Heading: m.Repeater, Compass: s.Senses.Compass,
+		VariationSet: m.Setter(), FollowsField: s.Follow, WindSet: m.Ground.Set,
 		Air: air, Ground: ground, Marker: m.Marker(cfg),
 		AirCounters:    counters(m, cfg, units.Position(air)),
 		GroundCounters: counters(m, cfg, units.Position(ground)),

@@ -25,6 +25,7 @@ const (
 	SetLongitudeLever                 // East: sense lever of the lever design
 	AlternateStatic                   // On
 	TakeAid                           // Aid
+	Resynchronise                     // the repeater is brought into step with the master
 )
 
 // Action is one thing the crew does, a value that can be recorded.

@@ -15,8 +15,6 @@ type Imperfection struct {
 	// LineLag is how late both pressures are at the unit and the dials:
 	// seconds of a first-order lag.
 	LineLag float64
-	// VerticalSpeedLag is that of the vertical speed dial, seconds.
-	VerticalSpeedLag float64
 }
 
 // Pitot is what is wrong with the pitot head and its line.
@@ -66,11 +64,10 @@ type Thermometer struct {
 //
 //	dev(Hc) = A + B sin Hc + C cos Hc + D sin 2Hc + E cos 2Hc
 //
-// B and C are those of an earth's field of ordinary strength; see Weakness.
+// B and C are those in an earth's field of ordinary strength; where it is weak
+// they are greater (see weakness).
 type Compass struct {
 	A, B, C, D, E units.Angle
-	// Tilts: the element tilts with the aircraft's bank in a turn.
-	Tilts bool
 }
 
 // Gyro is what is wrong with the master gyro, which is slaved to the element.
@@ -101,10 +98,6 @@ func (w *Imperfection) Set(name string, x float64) bool {
 	switch name {
 	case "line_lag_s":
 		w.LineLag = x
-		w.VerticalSpeedLag = 0
-		if x > 0 {
-			w.VerticalSpeedLag = UsualVerticalSpeedLag
-		}
 	case "deviation_b_deg":
 		w.Compass.B = units.Angle(x) * units.Degree
 	case "deviation_c_deg":
@@ -120,63 +113,9 @@ func (w *Imperfection) Set(name string, x float64) bool {
 	return true
 }
 
-// UsualVerticalSpeedLag is that of a healthy used vertical speed dial, seconds:
-// it has come to the new rate after some 6 to 9 s (common practice, no source).
-const UsualVerticalSpeedLag = 3.0
-
 // Rates of gyros, rad/s.
 const (
 	DegreePerSecond = float64(units.Degree)
 	DegreePerMinute = DegreePerSecond / 60
 	DegreePerHour   = DegreePerSecond / 3600
 )
-
-// State is what the senses remember, and what is wrong with them now. It holds
-// no pointer, map, slice or function: copying it keeps it.
-type State struct {
-	Wrong Imperfection
-
-	// Alternate: the crew has opened the alternate static source.
-	Alternate bool
-	// Pitot and Static are the pressures in the two lines behind the head and
-	// the vents; AtUnit those at the unit and the dials.
-	Pitot, Static units.Pressure
-	AtUnit        Pressures
-	Leak          Leak
-	Dial          VerticalSpeedDial
-	Compass       units.CompassHeading // reading of the magnetic element, deviation included
-	Master        GyroState
-}
-
-// Pressures are what the lines bring to the unit, and what drove them.
-type Pressures struct {
-	Pitot, Static             units.Pressure
-	PitotDriven, StaticDriven units.Pressure
-}
-
-// Leak is the air come in from the cabin.
-type Leak struct {
-	Pressure units.Pressure // above that at the vents
-	Settle   float64        // seconds, of the last leak
-	Driven   units.Pressure // towards which it settles
-}
-
-// VerticalSpeedDial is the dial and the altitude it last felt.
-type VerticalSpeedDial struct {
-	Reads    units.Speed
-	Rate     units.Speed // without its lag
-	Altitude units.Length
-	Felt     bool // Altitude is known
-}
-
-// GyroState is where the gyro points.
-type GyroState struct {
-	// Zero is the reading less the true heading, wrapped to half a circle: the
-	// azimuth of its zero the other way about.
-	Zero units.Angle
-	// Wander is the rate of free wander at the end of the last step, rad/s.
-	Wander float64
-	// Dragged is what turns have dragged it, DragRate how fast it comes back.
-	Dragged  units.Angle
-	DragRate float64
-}

@@ -1,15 +1,22 @@
 // Package sensor is what the aircraft's senses feel of the world: pitot and
-// static pressure, air temperature, magnetic heading. In this version the
-// senses are perfect; their imperfections live here when they come.
+// static pressure, air temperature, magnetic heading; and what is wrong with
+// them between the world and the mechanism.
+//
+//	pitot head, static vents -> lines -> unit, dials     (lines.go)
+//	bulb -> thermometer                                  (state.go)
+//	magnetic element -> master gyro -> mechanism         (compass.go, gyro.go)
+//
+// Imperfection is what is wrong, State what the senses remember. What is
+// remembered goes on while something is wrong: what is mended does not jump but
+// where its law says so. Rates are first-order lags with inputs that move
+// uniformly within a step (package lag), exact for any step; the wander of the
+// gyro is the mean of the two ends of a step, its slaving exact.
+//
+// Laws: mechanism note of this project sections 3 and 5, physics note 2.5 to
+// 2.7. Sizes are engineering choices where nothing is said.
 package sensor
 
-import (
-	"stillair/integrator"
-	"stillair/integrator/airlog"
-	"stillair/integrator/isa"
-	"stillair/integrator/units"
-	"stillair/sim/stream"
-)
+import "stillair/sim/stream"
 
 // Chance is the streams of the instruments, each drawn once a tick. Perfect
 // senses do not look at them.
@@ -29,30 +36,4 @@ func (c *Chance) Draw() {
 	c.Static.Draw()
 	c.Thermometer.Draw()
 	c.Compass.Draw()
-}
-
-// World is the part of the truth that the senses meet.
-type World struct {
-	TAS         units.Speed
-	Height      units.Length // pressure altitude
-	Temperature units.Temperature
-	Heading     units.TrueHeading
-	Variation   units.Variation
-}
-
-// Feel gives the inputs of the mechanism.
-//
-//	p  = the pressure of the standard atmosphere at the pressure altitude
-//	qc = p ((1 + 0.2 M^2)^3.5 - 1),  M = TAS / a(T)
-func Feel(w World) integrator.Inputs {
-	static := isa.Pressure(w.Height)
-	mach := float64(w.TAS) / float64(isa.SpeedOfSound(w.Temperature))
-	return integrator.Inputs{
-		Air: airlog.Inputs{
-			Pitot:       static + isa.ImpactPressureAtMach(mach, static),
-			Static:      static,
-			Temperature: w.Temperature,
-		},
-		Compass: w.Heading.Magnetic(w.Variation).Compass(0),
-	}
 }
