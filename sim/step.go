@@ -44,7 +44,7 @@ func (c *course) fly(s *State) Happened {
 	s.Chance.Draw()
 	felt := c.feelable(&s.World)
 	felt.Turned = turned
-	s.Sensed = s.Senses.Step(felt, dt)
+	s.Sensed = s.Senses.Step(&felt, dt)
 	if s.Follow {
 		s.Mechanism.VariationSet = s.World.Variation
 	}
@@ -88,7 +88,8 @@ func (c *course) settle(s *State) {
 	}
 	a.Snap(c.dials(s))
 	a.Gear(c.air.Temperature(a.Height))
-	s.Sensed = s.Senses.Settle(c.feelable(&s.World))
+	felt := c.feelable(&s.World)
+	s.Sensed = s.Senses.Settle(&felt)
 	s.Mechanism.Settle(s.Sensed)
 }
 
@@ -221,7 +222,8 @@ func (c *course) start() State {
 	a.Gear(c.air.Temperature(a.Height))
 	w.North, w.East = c.air.Wind(0, float64(a.Height))
 	c.magnetise(w)
-	s.Sensed = s.Senses.Begin(c.feelable(w))
+	felt := c.feelable(w)
+	s.Sensed = s.Senses.Begin(&felt)
 	s.startMechanism(p)
 	return s
 }

@@ -33,10 +33,11 @@ type Lines struct {
 // Pressures are a pair of total and static pressure.
 type Pressures struct{ Pitot, Static units.Pressure }
 
-// linesOf are ideal lines.
-func linesOf(head airlog.Inputs) Lines {
+// run fills ideal lines.
+func (l *Lines) run(head airlog.Inputs) {
 	p := Pressures{head.Pitot, head.Static}
-	return Lines{Head: p, Pitot: p.Pitot, Static: p.Static, Driven: p, Unit: p}
+	l.Head, l.Driven, l.Unit = p, p, p
+	l.Pitot, l.Static = p.Pitot, p.Static
 }
 
 func (s *State) linesIdeal() bool {
@@ -126,14 +127,12 @@ type VerticalSpeed struct {
 
 const atRest = 1e-6 // m/s
 
-func (s *State) verticalSpeed(w *World, static units.Pressure, dt float64) {
-	d := &s.Dial
-	ideal := s.linesIdeal()
+func (d *VerticalSpeed) run(climb units.Speed, static units.Pressure, dt float64, ideal bool) {
 	if !ideal && d.Static != 0 {
 		d.Late = true
 	}
 	if !d.Late {
-		*d = VerticalSpeed{Reads: w.Climb, Static: static}
+		*d = VerticalSpeed{Reads: climb, Static: static}
 		return
 	}
 	if dt == 0 {
@@ -142,5 +141,13 @@ func (s *State) verticalSpeed(w *World, static units.Pressure, dt float64) {
 	rate := float64(isa.PressureAltitude(static)-isa.PressureAltitude(d.Static)) / dt
 	d.Reads = units.Speed(rate - lag.Behind(rate-float64(d.Reads), 0, dt, VerticalSpeedLag))
 	d.Static = static
-	d.Late = !ideal || math.Abs(float64(d.Reads-w.Climb)) > atRest
+	d.Late = !ideal || math.Abs(float64(d.Reads-climb)) > atRest
+}
+
+// LineLag is the lag of a line, seconds: a tube of length and bore that feeds
+// instruments of so many cubic metres, in the standard air of a pressure
+// altitude. 128 mu L V/(pi d^4 p), laminar and isothermal (physics note 2.7).
+func LineLag(length, bore units.Length, volume float64, h units.Length) float64 {
+	d2 := float64(bore) * float64(bore)
+	return 128 * isa.Viscosity(isa.Temperature(h)) * float64(length) * volume / (math.Pi * d2 * d2 * float64(isa.Pressure(h)))
 }

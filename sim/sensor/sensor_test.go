@@ -12,7 +12,7 @@ import (
 // (Aviation Formulary V1.46, worked example; half a digit of the speed is
 // 0.0011 inHg of qc).
 func TestPressures(t *testing.T) {
-	in := Feel(World{TAS: 287.7 * units.Knot, Height: 10000 * units.Foot, Temperature: units.Celsius(-6.72)})
+	in := Feel(&World{TAS: 287.7 * units.Knot, Height: 10000 * units.Foot, Temperature: units.Celsius(-6.72)})
 	assert.InDelta(t, 20.577, in.Air.Static.InchesOfMercury(), 0.0005)
 	assert.InDelta(t, 3.1001, (in.Air.Pitot - in.Air.Static).InchesOfMercury(), 0.0012)
 	assert.InDelta(t, -6.72, in.Air.Temperature.Celsius(), 1e-9)
@@ -23,7 +23,7 @@ func TestCompass(t *testing.T) {
 	for _, c := range []struct{ heading, variation, compass float64 }{
 		{90, 15, 75}, {5, 22, 343}, {350, -20, 10}, {0, 0, 0},
 	} {
-		in := Feel(World{
+		in := Feel(&World{
 			TAS: 200 * units.Knot, Temperature: 288.15,
 			Heading:   units.TrueHeading(units.Angle(c.heading) * units.Degree),
 			Variation: units.Variation(units.Angle(c.variation) * units.Degree),

@@ -35,7 +35,7 @@ type World struct {
 
 // Begin puts the senses into the world with everything at rest, and gives the
 // inputs of the mechanism.
-func (s *State) Begin(w World) integrator.Inputs {
+func (s *State) Begin(w *World) integrator.Inputs {
 	wrong := s.Wrong
 	*s = State{Alternate: s.Alternate}
 	s.Settle(w)
@@ -45,31 +45,31 @@ func (s *State) Begin(w World) integrator.Inputs {
 
 // Settle takes up a sudden change of the world or of what is wrong, without
 // time going by, and gives the inputs of the mechanism.
-func (s *State) Settle(w World) integrator.Inputs { return s.Step(w, 0) }
+func (s *State) Settle(w *World) integrator.Inputs { return s.Step(w, 0) }
 
 // Step runs the senses for dt seconds that end with this world, and gives the
 // inputs of the mechanism then. Within a step pressures and rates are taken to
 // change uniformly.
-func (s *State) Step(w World, dt float64) integrator.Inputs {
+func (s *State) Step(w *World, dt float64) integrator.Inputs {
 	in := Feel(w)
-	head := in.Air
-	if s.linesIdeal() {
-		s.Lines = linesOf(head)
+	ideal := s.linesIdeal()
+	if ideal {
+		s.Lines.run(in.Air)
 	} else {
-		in.Air.Pitot, in.Air.Static = s.runLines(head, dt)
+		in.Air.Pitot, in.Air.Static = s.runLines(in.Air, dt)
 	}
 	if s.Wrong.Thermometer != (Thermometer{}) {
-		in.Air.Temperature = s.Wrong.Thermometer.reading(&w)
+		in.Air.Temperature = s.Wrong.Thermometer.reading(w)
 	}
-	s.verticalSpeed(&w, in.Air.Static, dt)
+	s.Dial.run(w.Climb, in.Air.Static, dt, ideal)
 	s.Compass = in.Compass
 	if s.headingIdeal() {
 		s.Master = Master{Zero: units.Angle(in.Compass) - units.Angle(w.Heading)}
 	} else {
 		s.Compass = s.Wrong.Compass.reading(w.Heading.Magnetic(w.Variation), weakness(w.Force))
-		in.Compass = s.runMaster(&w, dt)
+		in.Compass = s.runMaster(w, dt)
 	}
-	s.Last = w
+	s.Last = *w
 	return in
 }
 
@@ -77,7 +77,7 @@ func (s *State) Step(w World, dt float64) integrator.Inputs {
 //
 //	p  = the pressure of the standard atmosphere at the pressure altitude
 //	qc = p ((1 + 0.2 M^2)^3.5 - 1),  M = TAS / a(T)
-func Feel(w World) integrator.Inputs {
+func Feel(w *World) integrator.Inputs {
 	static := isa.Pressure(w.Height)
 	return integrator.Inputs{
 		Air: airlog.Inputs{
