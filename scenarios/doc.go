@@ -123,6 +123,7 @@
 //	set_wind              { from_deg_true = 0 to 360, speed_kt = 0 to 250 }
 //	set_counters          a position: air and ground counters, and the marker
 //	alternate_static      true or false
+//	resynchronise         true: the repeater is brought into step with the master
 //	throw_lever           "E" or "W"; only with mechanism.counters = "lever"
 //	take                  an aid to take a reading of (one line)
 //

@@ -310,7 +310,7 @@ func (l *loader) crew(t *table) {
 	sort.SliceStable(l.plan.Crew, func(i, j int) bool { return l.plan.Crew[i].Tick < l.plan.Crew[j].Tick })
 }
 
-var actionKeys = []string{"set_variation_deg", "set_wind", "set_counters", "alternate_static", "throw_lever", "take"}
+var actionKeys = []string{"set_variation_deg", "set_wind", "set_counters", "alternate_static", "resynchronise", "throw_lever", "take"}
 
 // action reads the one action of a [[crew]] entry; were there several, all are
 // checked.
@@ -342,6 +342,11 @@ func (c *table) actionOf(key string) (a aboard.Action) {
 	case "alternate_static":
 		a.Kind = aboard.AlternateStatic
 		a.On, _ = c.truth(key)
+	case "resynchronise":
+		a.Kind = aboard.Resynchronise
+		if does, ok := c.truth(key); ok && !does {
+			c.bad(key, "must be true: the crew does it or there is no such entry")
+		}
 	case "throw_lever":
 		a.Kind = aboard.SetLongitudeLever
 		a.East = c.word(key, "E", "W") == 0

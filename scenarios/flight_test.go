@@ -101,6 +101,7 @@ func TestTheRestOfTheExample(t *testing.T) {
 		{Tick: 40 * minute, Action: aboard.Action{Kind: aboard.SetLongitudeLever, East: false}},
 		{Tick: 45 * minute, Action: aboard.Action{Kind: aboard.SetCounters, Position: units.At(-46-55/60.0, -179-20/60.0)}},
 		{Tick: 50 * minute, Action: aboard.Action{Kind: aboard.AlternateStatic, On: true}},
+		{Tick: 52 * minute, Action: aboard.Action{Kind: aboard.Resynchronise}},
 		{Tick: 55 * minute, Action: aboard.Action{Kind: aboard.TakeAid, Aid: "bearing of Gannet Rock"}},
 	}, p.Crew)
 	assert.Equal(t, []fault.Order{
@@ -159,6 +160,15 @@ func TestThreeSixtyIsNought(t *testing.T) {
 	p, _, err := Load("f", strings.NewReader(edit("heading_true_deg = 90", "heading_true_deg = 360")))
 	require.NoError(t, err)
 	assert.Equal(t, units.TrueHeading(0), p.Aircraft.Heading)
+}
+
+func TestResynchronise(t *testing.T) {
+	entry := "\n[[crew]]\nat = \"10m\"\nresynchronise = "
+	p, _, err := Load("f", strings.NewReader(edit("", entry+"true")))
+	require.NoError(t, err)
+	assert.Equal(t, aboard.Resynchronise, p.Crew[0].Action.Kind)
+	_, _, err = Load("f", strings.NewReader(edit("", entry+"false")))
+	assert.ErrorContains(t, err, "must be true")
 }
 
 func TestCrewIsSortedByTimeAndStays(t *testing.T) {

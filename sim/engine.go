@@ -67,7 +67,7 @@ func flyable(p *Plan) error {
 		return fmt.Errorf("[mechanism]: %w: %w", err, ErrNotFlown)
 	}
 	for _, c := range p.Crew {
-		if k := c.Action.Kind; k == aboard.AlternateStatic || k == aboard.TakeAid {
+		if c.Action.Kind == aboard.TakeAid {
 			return fmt.Errorf("the crew action at %v: %w", TimeOf(c.Tick), ErrNotFlown)
 		}
 	}
@@ -135,7 +135,7 @@ func (e *Engine) Do(a aboard.Action) error {
 	if e.state.Over {
 		return errors.New("the flight has ended")
 	}
-	if a.Kind == aboard.AlternateStatic || a.Kind == aboard.TakeAid || a.Kind == 0 {
+	if a.Kind == aboard.TakeAid || a.Kind == 0 {
 		return fmt.Errorf("the crew action: %w", ErrNotFlown)
 	}
 	e.forgetAfter(e.state.Tick)

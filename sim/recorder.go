@@ -79,6 +79,8 @@ func eventOf(a *aboard.Action) aboard.Event {
 		return aboard.WindSet
 	case aboard.SetVariation, aboard.FollowField:
 		return aboard.VarSet
+	case aboard.AlternateStatic, aboard.Resynchronise:
+		return aboard.Acted
 	default:
 		return aboard.CountersSet
 	}
@@ -163,7 +165,7 @@ func kept(n, applied int, record func(i int) (now bool, event aboard.Event)) int
 		switch _, event := record(i); event {
 		case aboard.LegBegun:
 			return i
-		case aboard.WindSet, aboard.VarSet, aboard.CountersSet:
+		case aboard.WindSet, aboard.VarSet, aboard.CountersSet, aboard.Acted:
 			if applied == 0 {
 				return i
 			}

@@ -71,10 +71,23 @@ func remark(p *sim.Plan, n *aboard.Entry) string {
 		return "variation set " + n.Action.Variation.Tenths()
 	case aboard.CountersSet:
 		return counterRemark(&n.Action)
+	case aboard.Acted:
+		return actRemark(&n.Action)
 	case aboard.FlightEnded:
 		return "end of flight"
 	}
 	return ""
+}
+
+// actRemark is an action that sets no figure.
+func actRemark(a *aboard.Action) string {
+	switch {
+	case a.Kind == aboard.Resynchronise:
+		return "repeater re-synchronised"
+	case a.On:
+		return "alternate static source"
+	}
+	return "normal static source"
 }
 
 func legRemark(leg *sim.Leg, n *aboard.Entry) string {

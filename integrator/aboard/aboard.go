@@ -64,6 +64,7 @@ const (
 	VarSet                   // the variation setter was moved
 	CountersSet              // the counters were set or slewed
 	FlightEnded
+	Acted // another action of the crew, which moves no counter
 )
 
 // Entry is one line of the navigation log, as the crew would write it.
