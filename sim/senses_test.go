@@ -199,3 +199,21 @@ func TestSpoiltStepTakesNoMemory(t *testing.T) {
 	e.course.boundary(&s, nil)
 	assert.Zero(t, testing.AllocsPerRun(200, func() { e.course.fly(&s) }))
 }
+
+// A frozen dial is chased in vain, to the ends of what the aircraft can do.
+func TestFrozenDialsAreChasedToTheEnd(t *testing.T) {
+	for order, ends := range map[float64][2]float64{160: {450, 40000}, 140: {40, -1000}} {
+		p := plan(0, 0, 90, 150, 2*time.Hour)
+		p.Pilot = ByInstruments
+		p.Aircraft.Speed.Kind, p.Aircraft.PressureAltitude = HoldCAS, 5000*units.Foot
+		height := 5000*units.Foot + units.Length(order-150)*100*units.Foot
+		p.Legs[0].Speed, p.Legs[0].Altitude, p.Legs[0].Climb = &SpeedOrder{HoldCAS, units.Speed(order) * units.Knot}, &height, 15
+		e := spoilt(t, p, sensor.Imperfection{Pitot: sensor.Pitot{Trapped: true}, Static: sensor.Static{Trapped: true}}, heading.Imperfection{})
+		e.Advance(untilTheEnd)
+		s := e.Snapshot()
+		assert.InDelta(t, 150, e.View().IAS.Knots(), 1e-6, "frozen")
+		assert.InDelta(t, 5000, e.View().PressureAltitude.Feet(), 1e-6)
+		assert.InDelta(t, ends[1], s.Truth.Height.Feet(), 1e-6)
+		assert.InDelta(t, ends[0], isa.CASFromTAS(s.Truth.TAS, s.Truth.Height, isa.Temperature(s.Truth.Height)).Knots(), 1e-6)
+	}
+}

@@ -53,15 +53,24 @@ func (s *State) SetSpeed(hold units.Speed, cas bool, t units.Temperature) {
 	s.Orders.Speed, s.Orders.HoldCAS = hold, cas
 }
 
+// What the aircraft can be brought to, however long a stuck dial is chased: the
+// ends of what a flight may order.
+const (
+	slowest, fastest = 40 * units.Knot, 450 * units.Knot // of the speed held
+	lowest, highest  = -1000 * units.Foot, 40000 * units.Foot
+)
+
 // Fly advances by dt seconds; t is the temperature at the height it has after.
 func (s *State) Fly(dt float64, d Dials) {
 	s.turn(dt, d.Heading)
 	if s.Orders.AtOnce {
 		s.Held = s.Orders.Speed
 	} else {
-		s.Held += units.Speed(limit(float64(s.Orders.Speed-d.Speed-s.Held), float64(acceleration)*dt))
+		to := s.Held + units.Speed(limit(float64(s.Orders.Speed-d.Speed-s.Held), float64(acceleration)*dt))
+		s.Held = max(min(to, max(s.Held, fastest)), min(s.Held, slowest))
 	}
-	s.Height += units.Length(limit(float64(s.Orders.Height-d.Height-s.Height), float64(s.Orders.Climb)*dt))
+	to := s.Height + units.Length(limit(float64(s.Orders.Height-d.Height-s.Height), float64(s.Orders.Climb)*dt))
+	s.Height = max(min(to, max(s.Height, highest)), min(s.Height, lowest))
 }
 
 // Snap does at once what is ordered at once, at a tick boundary.

@@ -211,3 +211,40 @@ func TestReadingSolvesTheDeviation(t *testing.T) {
 	assert.InDelta(t, float64(reads)-2, float64(units.WrapHalf(s.MasterOffset(reads, w.Variation))), 1e-14)
 	assert.InDelta(t, float64(s.Compass)-2, float64(units.WrapHalf(s.CompassOffset(units.Angle(s.Compass), w.Variation))), 1e-14)
 }
+
+// In a field of half the force the iron turns the needle twice as far; A, D and
+// E do not change, and B and C stop at 25 degrees together.
+func TestWeakField(t *testing.T) {
+	c := Compass{A: units.Degree, B: 3 * units.Degree}
+	east := units.CompassHeading(90 * units.Degree)
+	at := func(c Compass, force float64) float64 { return c.Deviation(east, weakness(force)).Degrees() }
+	assert.InDelta(t, 4, at(c, 20000), 1e-9)
+	assert.InDelta(t, 7, at(c, 3000), 1e-9)
+	assert.InDelta(t, 25, at(Compass{B: 15 * units.Degree}, 1000), 1e-9)
+	s := State{Wrong: Imperfection{Compass: c}}
+	w := World{Temperature: 288, Force: 3000, Heading: 1}
+	assert.InDelta(t, float64(c.reading(1, 2)), float64(s.Begin(&w).Compass), 0)
+}
+
+// The names of the service table that belong to the senses.
+func TestSet(t *testing.T) {
+	var w Imperfection
+	taken := map[string]bool{}
+	for _, r := range rows.Read(t, "testdata/mech_service.csv") {
+		x, _ := strconv.ParseFloat(r.Text("value"), 64)
+		taken[r.Text("name")] = w.Set(r.Text("name"), x)
+	}
+	for _, name := range []string{"line_lag_s", "deviation_b_deg", "deviation_c_deg", "slaving_deg_min", "slaving_dead_band_deg"} {
+		assert.True(t, taken[name], name)
+		delete(taken, name)
+	}
+	for name, ours := range taken {
+		assert.False(t, ours, name)
+	}
+	assert.InDelta(t, 0.3, w.LineLag, 0)
+	assert.InDelta(t, 1, w.Compass.B.Degrees(), 1e-12)
+	assert.InDelta(t, -0.5, w.Compass.C.Degrees(), 1e-12)
+	assert.InDelta(t, 2*math.Pi/180/60, w.Gyro.Slaving, 1e-15)
+	assert.InDelta(t, 0.5, w.Gyro.DeadBand.Degrees(), 1e-12)
+	assert.True(t, w.Gyro.EarthRate && w.Gyro.Transport, "a gyro that is led is a real one")
+}
