@@ -210,3 +210,52 @@ func TestHalvingTheStep(t *testing.T) {
 		assert.InDelta(t, 4, at(0.5)/at(0.25), 0.1, "%v", r)
 	}
 }
+
+// A full circle of circumference S, flown at a steady rate by a deviating
+// compass, fails to close by S B/2 to the north and -S C/2 to the east exactly;
+// A, D and E close (mechanism note 5.2).
+func TestCircleDoesNotClose(t *testing.T) {
+	c := sensor.Compass{A: 2 * units.Degree, B: 6 * units.Degree, C: -4 * units.Degree, D: 3 * units.Degree, E: units.Degree}
+	f := flight{lat: 10, variation: 12, legs: []leg{{seconds: 120, kt: 240, heading: 40, turn: 3}}}
+	f.spoil = func(_ float64, s *sensor.Imperfection, _ *integrator.Imperfections) { s.Compass = c }
+	n, e := f.fly(1.0 / 64)
+	const around = 240.0 / 30 // NM
+	sin, cos := math.Sincos(12 * math.Pi / 180) // those are the axes of the compass
+	mn, me := around*float64(c.B)/2, -around*float64(c.C)/2
+	assert.InDelta(t, mn*cos-me*sin, n, 1e-6)
+	assert.InDelta(t, mn*sin+me*cos, e, 1e-6)
+}
+
+// Each healthy value of senses and heading chain alone leaves no more on a
+// straight hour at 200 kt than the table says: across, as a part of the
+// distance, for what turns the heading; nothing for what is only late.
+func TestServiceValuesOnAStraightHour(t *testing.T) {
+	most := map[string]float64{ // degrees
+		"line_lag_s": 0, "deviation_b_deg": 1.0, "deviation_c_deg": 0.5,
+		"slaving_deg_min": 0, "slaving_dead_band_deg": 0.5, "repeater_step_deg": 0.25, "repeater_lag_s": 0,
+	}
+	for _, r := range rows.Read(t, "testdata/mech_service.csv") {
+		limit, ours := most[r.Text("name")]
+		if !ours {
+			continue
+		}
+		delete(most, r.Text("name"))
+		worst := 0.0
+		for _, heading := range []float64{0.2, 77.7, 90, 180.3, 269.9} {
+			f := flight{lat: 10, legs: []leg{{seconds: 3600, kt: 200, heading: heading}}}
+			f.spoil = func(_ float64, s *sensor.Imperfection, m *integrator.Imperfections) {
+				if x := r.Float("value"); !s.Set(r.Text("name"), x) {
+					require.True(t, m.Heading.Set(r.Text("name"), x), "%v", r)
+				}
+			}
+			n, e := f.fly(1.0 / 16)
+			sin, cos := math.Sincos(heading * math.Pi / 180)
+			worst = math.Max(worst, math.Hypot(n-200*cos, e-200*sin))
+		}
+		assert.InDelta(t, 0, worst, 200*limit*math.Pi/180+0.002, "%v", r)
+		if strings.HasPrefix(r.Text("name"), "deviation") {
+			assert.Greater(t, worst, 150*limit*math.Pi/180, "%v", r)
+		}
+	}
+	assert.Empty(t, most)
+}
