@@ -219,7 +219,7 @@ func TestCircleDoesNotClose(t *testing.T) {
 	f := flight{lat: 10, variation: 12, legs: []leg{{seconds: 120, kt: 240, heading: 40, turn: 3}}}
 	f.spoil = func(_ float64, s *sensor.Imperfection, _ *integrator.Imperfections) { s.Compass = c }
 	n, e := f.fly(1.0 / 64)
-	const around = 240.0 / 30 // NM
+	const around = 240.0 / 30                   // NM
 	sin, cos := math.Sincos(12 * math.Pi / 180) // those are the axes of the compass
 	mn, me := around*float64(c.B)/2, -around*float64(c.C)/2
 	assert.InDelta(t, mn*cos-me*sin, n, 1e-6)
