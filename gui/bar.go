@@ -1,6 +1,8 @@
 package gui
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 
 	"stillair/gui/helm"
@@ -44,7 +46,8 @@ func newBar(w *Window) *bar {
 // show takes up the flight in hand.
 func (b *bar) show(s *show) {
 	b.chart = s.table.ChartKeys()
-	b.flight.Word, b.flight.Under = s.flight.Plan.Title, units.DateText(s.flight.Plan.Start)
+	b.flight.Word, _, _ = strings.Cut(s.flight.Plan.Title, ": ") // what follows has room in the list of flights
+	b.flight.Under = units.DateText(s.flight.Plan.Start)
 }
 
 func (b *bar) objects() []fyne.CanvasObject {

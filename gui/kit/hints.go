@@ -23,6 +23,9 @@ type Hints struct {
 // hintAfter is how long a pointer rests before the slip comes.
 const hintAfter = 500 * time.Millisecond
 
+// hintFor is how long a slip stays that nobody asked for.
+const hintFor = 6 * time.Second
+
 // hintWidth is the widest line of the slip, units.
 const hintWidth = 330
 
