@@ -95,6 +95,9 @@ func (s *Raster) begin(b Rect) bool {
 // off, what lies left or right of it is moved to its side, which keeps the
 // winding inside right and every figure within the rasterizer's range.
 func (s *Raster) edge(a, b Point) {
+	if sum := a.X + a.Y + b.X + b.Y; sum != sum {
+		return // not a number: sides would never come to an end
+	}
 	ox, oy := float64(s.box.Min.X), float64(s.box.Min.Y)
 	a, b = a.Add(-ox, -oy), b.Add(-ox, -oy)
 	w, h := float64(s.box.Dx()), float64(s.box.Dy())

@@ -133,6 +133,10 @@ func (k *stroker) dashes(closed bool, dash []float64) {
 	Dashed(pts, dash, func(piece []Point) { k.contour(piece, false) })
 }
 
+// hardlyApart is the distance of two points, pixels, below which they are one:
+// a piece between them would have no direction.
+const hardlyApart = 1e-6
+
 // Dashed cuts the line into marks and hands each over; the slice is only
 // valid during the call.
 func Dashed(pts []Point, dash []float64, mark func([]Point)) {
@@ -154,7 +158,7 @@ func Dashed(pts []Point, dash []float64, mark func([]Point)) {
 			left -= step
 			t := done / length
 			q := Point{a.X + (b.X-a.X)*t, a.Y + (b.Y-a.Y)*t}
-			if on {
+			if on && piece[len(piece)-1].Dist(q) > hardlyApart {
 				piece = append(piece, q)
 			}
 			if left > 0 {
