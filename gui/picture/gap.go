@@ -43,8 +43,12 @@ func (g Gap) Take(v View, room *Room, k look.Size) {
 	room.marks = append(room.marks, z)
 }
 
-// The plate of the gap, pixels at scale 1: how far off it is tried to stand.
+// The plate of the gap: how far off it is tried to stand, pixels at scale 1, and
+// what it costs to cover plot all over. It is so large that a line across it is
+// only a small part.
 var plateGaps = []float64{60, 90, 130, 175, 225}
+
+const plateCost = 4 * coverCost
 
 // DrawGap draws the line from the marker to the true position with its miles on
 // a plate; room is what the plot has left.
@@ -59,13 +63,26 @@ func DrawGap(b *Brush, v View, room *Room, g Gap, held *Held) {
 	}
 	plate := b.plate(room, a, z, g, held)
 	near := paint.Pt(math.Max(plate.X, math.Min(plate.Right(), z.X)), math.Max(plate.Y, math.Min(plate.Bottom(), z.Y)))
-	b.line(z, near, 1.4*k, b.C.Verm)
-	b.TruthDiamond(z, 1.3*k)
+	u := unit(z, near)
+	b.line(z.Add(u.X*20*k, u.Y*20*k), near, 1.4*k, b.C.Verm)
+	b.gapDiamond(a, z)
 	miles, towards := g.Words()
 	b.rect(plate, look.PlateRadius*k, b.C.Card, b.C.Verm, 2*k)
 	big, small := b.plateText()
 	b.write(plate.X+16*k, plate.Y+10*k+big*0.8, miles, look.Engraved, big, paint.Start, b.C.Verm)
 	b.write(plate.X+16*k, plate.Bottom()-12*k, towards, look.Regular, small, paint.Start, b.C.Ink2)
+}
+
+// gapDiamond is the true position: where the marker would lie under the diamond,
+// a wider one is drawn round it.
+func (b *Brush) gapDiamond(marker, at paint.Point) {
+	k := b.K.Symbol()
+	if marker.Dist(at) > 22*k {
+		b.TruthDiamond(at, 1.3*k)
+		return
+	}
+	const r = 20
+	b.polygon(none, b.C.Verm, 2.6*k, at.Add(0, -r*k), at.Add(r*k, 0), at.Add(0, r*k), at.Add(-r*k, 0))
 }
 
 func (b *Brush) plateText() (big, small float64) {
@@ -89,7 +106,7 @@ func (b *Brush) plate(room *Room, marker, at paint.Point, g Gap, held *Held) pai
 			if !in.Covers(q) || q.Overlaps(pool) {
 				continue
 			}
-			cost := gap + coverCost*room.burden(q.Inset(-4*k))/lineHurts
+			cost := gap + plateCost*room.burden(q.Inset(-4*k))/lineHurts
 			if held.stood("gap", id) {
 				cost -= stayBonus
 			}
