@@ -24,6 +24,7 @@ type probe struct {
 	AirLon  string              `json:"air_lon"`
 	Wind    string              `json:"wind"`
 	Flight  string              `json:"flight"`
+	Frames  [2]float64          `json:"frame_ms"` // half of the last intervals, and 99 in a hundred, are no longer
 	Widgets map[string]position `json:"widgets"`
 }
 
@@ -52,7 +53,8 @@ func (w *Window) probe(m *helm.Moment) probe {
 	p := probe{
 		Tick: m.View.Tick, Hash: fmt.Sprintf("%016x", m.Hash), Playing: m.Playing, Rate: m.Rate,
 		AirLat: m.View.AirCounters.Latitude.Arc(), AirLon: m.View.AirCounters.Longitude.Arc(),
-		Wind: m.View.WindSet.String(), Flight: w.flight.Name, Widgets: map[string]position{},
+		Wind: m.View.WindSet.String(), Flight: w.flight.Name,
+		Frames: [2]float64{w.paced.percentile(50), w.paced.percentile(99)}, Widgets: map[string]position{},
 	}
 	for name, o := range parts {
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)

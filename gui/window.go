@@ -42,6 +42,7 @@ type Window struct {
 	blank     *blank
 	anim      *fyne.Animation
 	frames    int
+	paced     frames
 	resume    bool // the clock ran when another view came to the front
 }
 
@@ -245,6 +246,7 @@ func (w *Window) startLoop() {
 	w.anim = fyne.NewAnimation(time.Hour, func(float32) {
 		w.frames++
 		if w.frames%2 == 0 {
+			w.paced.note(time.Now())
 			w.pull()
 		}
 	})
