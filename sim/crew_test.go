@@ -23,7 +23,7 @@ func TestCommandsActAtTheirTicks(t *testing.T) {
 	at := TicksOf(10 * time.Minute)
 	set := wind(360, 36)
 	p := plan(0, 0, 90, 200, time.Hour)
-	p.Crew = []Command{{at, aboard.Action{Kind: aboard.SetWind, Wind: set}}}
+	p.Crew = []Command{{Tick: at, Action: aboard.Action{Kind: aboard.SetWind, Wind: set}}}
 	e := engine(t, p)
 	e.Advance(at)
 	assert.Zero(t, e.Snapshot().Shown.Wind.Speed)
@@ -42,9 +42,9 @@ func TestCommandsActAtTheirTicks(t *testing.T) {
 func TestCommandsOfOneTickKeepTheirOrder(t *testing.T) {
 	p := plan(0, 0, 90, 200, time.Minute)
 	p.Crew = []Command{
-		{160, aboard.Action{Kind: aboard.SetWind, Wind: wind(1, 2)}},
-		{80, aboard.Action{Kind: aboard.SetWind, Wind: wind(5, 6)}},
-		{160, aboard.Action{Kind: aboard.SetWind, Wind: wind(3, 4)}},
+		{Tick: 160, Action: aboard.Action{Kind: aboard.SetWind, Wind: wind(1, 2)}},
+		{Tick: 80, Action: aboard.Action{Kind: aboard.SetWind, Wind: wind(5, 6)}},
+		{Tick: 160, Action: aboard.Action{Kind: aboard.SetWind, Wind: wind(3, 4)}},
 	}
 	e := engine(t, p)
 	e.Advance(100)
@@ -59,8 +59,8 @@ func TestTrueToField(t *testing.T) {
 	p := plan(-47, 178, 90, 240, 2*time.Hour)
 	p.Field = nil
 	p.Crew = []Command{
-		{TicksOf(30 * time.Minute), aboard.Action{Kind: aboard.SetVariation, Variation: units.Variation(10 * units.Degree)}},
-		{TicksOf(60 * time.Minute), aboard.Action{Kind: aboard.FollowField}},
+		{Tick: TicksOf(30 * time.Minute), Action: aboard.Action{Kind: aboard.SetVariation, Variation: units.Variation(10 * units.Degree)}},
+		{Tick: TicksOf(60 * time.Minute), Action: aboard.Action{Kind: aboard.FollowField}},
 	}
 	e := engine(t, p)
 	first := e.Snapshot().Truth.Variation

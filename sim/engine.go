@@ -47,6 +47,10 @@ func New(p *Plan) (*Engine, error) {
 	e.commands = append(e.commands, p.Crew...)
 	sort.SliceStable(e.commands, func(i, j int) bool { return e.commands[i].Tick < e.commands[j].Tick })
 	e.own = make([]bool, len(e.commands))
+	e.course.healthy = healthyOf(p)
+	if err := e.compileFaults(); err != nil {
+		return nil, err
+	}
 	e.state = e.course.start()
 	e.frames = append(e.frames, e.state)
 	e.recorder.begin(e)
@@ -60,14 +64,11 @@ func flyable(p *Plan) error {
 	if len(p.Legs) == 0 {
 		return errors.New("a flight needs at least one leg")
 	}
-	if n := len(p.Faults); n > 0 {
-		return fmt.Errorf("the flight has faults (%s): %w", p.Faults[0].ID, ErrNotFlown)
-	}
 	if _, err := p.Mechanism.Imperfections(); err != nil {
 		return fmt.Errorf("[mechanism]: %w: %w", err, ErrNotFlown)
 	}
 	for _, c := range p.Crew {
-		if c.Action.Kind == aboard.TakeAid {
+		if c.Kind == Act && c.Action.Kind == aboard.TakeAid {
 			return fmt.Errorf("the crew action at %v: %w", TimeOf(c.Tick), ErrNotFlown)
 		}
 	}
@@ -133,15 +134,24 @@ func (e *Engine) due() []Command {
 // dropped and the flight goes on from here.
 func (e *Engine) Do(a aboard.Action) error {
 	if e.state.Over {
-		return errors.New("the flight has ended")
+		return errOver
 	}
 	if a.Kind == aboard.TakeAid || a.Kind == 0 {
 		return fmt.Errorf("the crew action: %w", ErrNotFlown)
 	}
+	return e.give(Command{Action: a})
+}
+
+// give does a command now, at this tick boundary.
+func (e *Engine) give(c Command) error {
 	e.forgetAfter(e.state.Tick)
+	c.Tick = e.state.Tick
 	at := e.state.Commands + int64(len(e.due()))
-	e.commands = append(e.commands[:at:at], append([]Command{{e.state.Tick, a}}, e.commands[at:]...)...)
+	e.commands = append(e.commands[:at:at], append([]Command{c}, e.commands[at:]...)...)
 	e.own = append(e.own[:at:at], append([]bool{true}, e.own[at:]...)...)
+	if err := e.compileFaults(); err != nil { // checked before it is given
+		return err
+	}
 	due := e.due()
 	e.course.act(&e.state, due)
 	e.recorder.boundary(e, 0, due)
@@ -166,9 +176,12 @@ func (e *Engine) forgetAfter(tick int64) {
 }
 
 // appliedNow is how many commands of the present tick have been applied.
+// Of what is done to faults nothing is recorded, so they do not count.
 func (e *Engine) appliedNow() (n int) {
 	for i := e.state.Commands - 1; i >= 0 && e.commands[i].Tick == e.state.Tick; i-- {
-		n++
+		if e.commands[i].Kind == Act {
+			n++
+		}
 	}
 	return n
 }

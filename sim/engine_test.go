@@ -54,9 +54,9 @@ func busy() *Plan {
 		Leg{Steer: TrackTrue, Direction: 90 * units.Degree, Distance: 30 * units.NM, TurnRate: 3},
 		Leg{Steer: ToPlace, Place: "home", Target: units.At(-47, 179.5), TurnRate: 3})
 	p.Crew = []Command{
-		{TicksOf(5 * time.Minute), aboard.Action{Kind: aboard.SetWind, Wind: wind(307, 32)}},
-		{TicksOf(7 * time.Minute), aboard.Action{Kind: aboard.SetCounters, Position: units.At(-46.7, 179.9)}},
-		{TicksOf(9 * time.Minute), aboard.Action{Kind: aboard.SetVariation, Variation: units.Variation(22 * units.Degree)}},
+		{Tick: TicksOf(5 * time.Minute), Action: aboard.Action{Kind: aboard.SetWind, Wind: wind(307, 32)}},
+		{Tick: TicksOf(7 * time.Minute), Action: aboard.Action{Kind: aboard.SetCounters, Position: units.At(-46.7, 179.9)}},
+		{Tick: TicksOf(9 * time.Minute), Action: aboard.Action{Kind: aboard.SetVariation, Variation: units.Variation(22 * units.Degree)}},
 	}
 	return p
 }
@@ -157,7 +157,7 @@ func TestDoIsACommand(t *testing.T) {
 	at, last := int64(3001), int64(9000)
 	act := aboard.Action{Kind: aboard.SetWind, Wind: wind(250, 40)}
 	planned := busy()
-	planned.Crew = append(planned.Crew, Command{at, act})
+	planned.Crew = append(planned.Crew, Command{Tick: at, Action: act})
 	want := engine(t, planned)
 	want.Advance(last)
 
@@ -224,7 +224,7 @@ func TestAsPlannedIsolatesTheInstrument(t *testing.T) {
 func TestSettingTheCounters(t *testing.T) {
 	p := plan(-47, 179.9, 90, 180, time.Hour)
 	p.Air.Winds = []WindEntry{{Wind: wind(0, 30)}}
-	p.Crew = []Command{{TicksOf(30 * time.Minute), aboard.Action{Kind: aboard.SetCounters, Position: units.At(-47.5, -179)}}}
+	p.Crew = []Command{{Tick: TicksOf(30 * time.Minute), Action: aboard.Action{Kind: aboard.SetCounters, Position: units.At(-47.5, -179)}}}
 	e := engine(t, p)
 	e.Advance(TicksOf(30*time.Minute) + 1)
 	s := e.Snapshot()

@@ -31,7 +31,7 @@ func TestOneHistory(t *testing.T) {
 					{Kind: aboard.SlewLatitude, Slew: units.ArcMinute},
 				}).Draw(t, "action")
 				require.NoError(t, e.Do(a))
-				done = append(done[:applied:applied], Command{e.Tick(), a})
+				done = append(done[:applied:applied], Command{Tick: e.Tick(), Action: a})
 				applied++
 				continue
 			}

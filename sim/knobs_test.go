@@ -42,7 +42,7 @@ func TestLeverInFlight(t *testing.T) {
 	for lon, east := range map[float64]bool{179.75: true, -0.25: false} {
 		p := plan(0, lon, 90, 60, time.Hour)
 		p.Mechanism.Longitude = integrator.HemisphereLever
-		p.Crew = []Command{{TicksOf(15 * time.Minute), aboard.Action{Kind: aboard.SetLongitudeLever, East: !east}}}
+		p.Crew = []Command{{Tick: TicksOf(15 * time.Minute), Action: aboard.Action{Kind: aboard.SetLongitudeLever, East: !east}}}
 		e := engine(t, p)
 		assert.Equal(t, east, e.View().LeverEast)
 		e.Advance(TicksOf(20 * time.Minute))
@@ -95,7 +95,7 @@ func TestDescent(t *testing.T) {
 func TestOrderAndTheBeginning(t *testing.T) {
 	p := plan(0, 0, 90, 120, time.Minute)
 	for i := range 40 {
-		p.Crew = append(p.Crew, Command{int64(100 - i%2*50), aboard.Action{Kind: aboard.SetWind, Wind: wind(1, float64(i))}})
+		p.Crew = append(p.Crew, Command{Tick: int64(100 - i%2*50), Action: aboard.Action{Kind: aboard.SetWind, Wind: wind(1, float64(i))}})
 	}
 	e := engine(t, p)
 	e.Advance(51)

@@ -123,11 +123,28 @@ type Setting struct {
 	Counters  *units.Position // nil: as the start
 }
 
-// Command is an action at a tick boundary.
+// Command is something done at a tick boundary: an action of the crew, or,
+// with another Kind, something done to a fault. Commands of one tick are done
+// in the order of their arrival.
 type Command struct {
 	Tick   int64
-	Action aboard.Action
+	Action aboard.Action // of the crew
+	Kind   CommandKind
+	Order  fault.Order // Break
+	Fault  int         // Mend: number of the fault in Engine.Faults
+	Signal int         // Signal: 0 to 9
 }
+
+// CommandKind says what a command does.
+type CommandKind uint8
+
+// The kinds of command.
+const (
+	Act    CommandKind = iota // Action
+	Break                     // Order: it begins when its trigger says, at the earliest now
+	Mend                      // Fault: it is over, whether it had begun or not
+	Signal                    // Signal: faults that wait for it begin
+)
 
 // Lesson is one guided step; the engine only carries it.
 type Lesson struct {

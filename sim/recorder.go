@@ -48,6 +48,9 @@ func (r *recorder) boundary(e *Engine, h Happened, due []Command) {
 		r.enter(e, aboard.LegBegun, nil)
 	}
 	for i := range due {
+		if due[i].Kind != Act { // the crew's log knows nothing of it
+			continue
+		}
 		event := eventOf(&due[i].Action)
 		r.mark(e, event)
 		r.enter(e, event, &due[i].Action)
@@ -114,7 +117,7 @@ func (r *recorder) enter(e *Engine, event aboard.Event, a *aboard.Action) {
 		Heading: heading, Magnetic: heading.Magnetic(m.Setter()), Variation: m.Setter(),
 		TAS: m.AirLog.TAS, IAS: isa.CAS(in.Pitot - in.Static),
 		Height: isa.PressureAltitude(in.Static), OAT: in.Temperature,
-		Wind: m.Ground.Set, AirMiles: m.AirMiles(),
+		Wind: m.Ground.InForce(), AirMiles: m.AirMiles(),
 		Air: m.AirPosition(), Ground: m.GroundPosition(&e.course.plan.Mechanism),
 		Leg: int(s.Leg.Index),
 	}

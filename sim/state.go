@@ -26,6 +26,7 @@ type State struct {
 	Mechanism integrator.State
 	Leg       LegState
 	Follow    bool // the variation setter follows the field
+	Faults    FaultState
 }
 
 // World is the truth.

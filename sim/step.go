@@ -3,10 +3,12 @@ package sim
 import (
 	"math"
 
+	"stillair/integrator"
 	"stillair/integrator/aboard"
 	"stillair/integrator/units"
 	"stillair/sim/aircraft"
 	"stillair/sim/earth"
+	"stillair/sim/fault"
 	"stillair/sim/geomag"
 	"stillair/sim/sensor"
 	"stillair/sim/weather"
@@ -31,6 +33,8 @@ type course struct {
 	plan  *Plan
 	field *geomag.Model // nil: the plan's uniform variation
 	air   *weather.Air
+	healthy
+	faults []fault.Flown // the plan's, then those given in flight, by arrival
 }
 
 // fly flies one tick: aircraft, world, senses, mechanism. With boundary, which
@@ -45,9 +49,7 @@ func (c *course) fly(s *State) Happened {
 	felt := c.feelable(&s.World)
 	felt.Turned = turned
 	s.Sensed = s.Senses.Step(&felt, dt)
-	if s.Follow {
-		s.Mechanism.VariationSet = s.World.Variation
-	}
+	s.followField()
 	s.Mechanism.Step(s.Sensed, dt)
 	s.Tick++
 	if before.Turning && !s.World.Aircraft.Turning {
@@ -60,6 +62,9 @@ func (c *course) fly(s *State) Happened {
 // whatever is done at once.
 func (c *course) boundary(s *State, due []Command) Happened {
 	c.act(s, due)
+	if s.Tick >= s.Faults.Next && c.breakdown(s) {
+		c.settle(s)
+	}
 	if s.Leg.Began != s.Tick || s.Over {
 		return 0
 	}
@@ -68,24 +73,33 @@ func (c *course) boundary(s *State, due []Command) Happened {
 	return BeganLeg
 }
 
-// act has the crew act.
+// act has the crew act and faults come and go, one after the other, so that it
+// is the same whether they were given together or one by one.
 func (c *course) act(s *State, due []Command) {
-	if len(due) == 0 {
-		return
-	}
 	for i := range due {
-		s.apply(&due[i].Action)
+		if due[i].Kind == Act {
+			s.apply(&due[i].Action)
+		} else {
+			c.command(s, &due[i])
+			c.breakdown(s)
+		}
+		s.Commands++
+		c.settle(s)
 	}
-	s.Commands += int64(len(due))
-	c.settle(s)
+}
+
+// followField brings the variation setter up to the field if that is wanted and
+// nobody forgets it.
+func (s *State) followField() {
+	if s.Follow && !s.Faults.Habit.SetterLeft {
+		s.Mechanism.VariationSet = s.World.Variation
+	}
 }
 
 // settle lets senses and mechanism take up a sudden change.
 func (c *course) settle(s *State) {
 	a := &s.World.Aircraft
-	if s.Follow {
-		s.Mechanism.VariationSet = s.World.Variation
-	}
+	s.followField()
 	a.Snap(c.dials(s))
 	a.Gear(c.air.Temperature(a.Height))
 	felt := c.feelable(&s.World)
@@ -218,17 +232,25 @@ func (c *course) start() State {
 	a.Orders = aircraft.Orders{
 		Heading: units.Angle(a.Heading), Speed: a.Held, HoldCAS: p.Aircraft.Speed.Kind == HoldCAS,
 		AtOnce: p.Pilot == AsPlanned, Height: a.Height,
+		TurnRate: p.Legs[0].TurnRate * float64(units.Degree),
 	}
 	a.Gear(c.air.Temperature(a.Height))
 	w.North, w.East = c.air.Wind(0, float64(a.Height))
 	c.magnetise(w)
 	felt := c.feelable(w)
+	s.Senses.Wrong = c.senses
 	s.Sensed = s.Senses.Begin(&felt)
-	s.startMechanism(p)
+	s.startMechanism(p, c.mechanism)
+	s.Faults.begin(p.Faults)
+	if c.breakdown(&s) { // what is wrong from the start
+		s.followField()
+		s.Sensed = s.Senses.Settle(&felt)
+		s.Mechanism.Settle(s.Sensed)
+	}
 	return s
 }
 
-func (s *State) startMechanism(p *Plan) {
+func (s *State) startMechanism(p *Plan, wrong integrator.Imperfections) {
 	set := s.World.Variation
 	if p.Setting.Variation != nil {
 		set = *p.Setting.Variation
@@ -239,6 +261,5 @@ func (s *State) startMechanism(p *Plan) {
 	if p.Setting.Counters != nil {
 		counters = *p.Setting.Counters
 	}
-	wrong, _ := p.Mechanism.Imperfections() // New has refused what has none
 	s.Mechanism.Start(s.Sensed, set, p.Setting.Wind, counters, wrong)
 }

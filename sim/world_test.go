@@ -156,7 +156,7 @@ func TestViewOfTheGround(t *testing.T) {
 func TestPlottedAfterAReset(t *testing.T) {
 	p := plan(0, 0, 90, 120, time.Hour)
 	p.Mechanism.Ground, p.Setting.Wind = ground.Plotted, wind(180, 30)
-	p.Crew = []Command{{TicksOf(20 * time.Minute), aboard.Action{Kind: aboard.SetCounters, Position: units.At(10, 20)}}}
+	p.Crew = []Command{{Tick: TicksOf(20 * time.Minute), Action: aboard.Action{Kind: aboard.SetCounters, Position: units.At(10, 20)}}}
 	e := engine(t, p)
 	e.Advance(untilTheEnd)
 	assert.InDelta(t, 10+20.0/60, units.Position(e.Snapshot().Shown.Ground).Lat.Degrees(), 1e-9, "40 minutes at 30 kt")

@@ -20,6 +20,7 @@ package fault
 import (
 	_ "embed"
 	"encoding/csv"
+	"errors"
 	"fmt"
 	"strconv"
 	"strings"
@@ -331,6 +332,23 @@ func (o Order) Check() error {
 		if err := p.Check(o.Params[i]); err != nil {
 			return fmt.Errorf("%s: %w", o.ID, err)
 		}
+	}
+	if err := o.checkTimes(); err != nil {
+		return fmt.Errorf("%s: %w", o.ID, err)
+	}
+	return nil
+}
+
+// checkTimes gives an error for a time that cannot be, or a trigger that would
+// never come.
+func (o Order) checkTimes() error {
+	if o.At < 0 || o.For < 0 || o.RampTicks < 0 || o.On < 0 || o.Off < 0 {
+		return errors.New("a time below 0")
+	}
+	if t := o.Trigger; t.Kind > BySignal || t.Signal < 0 || t.Signal > 9 {
+		return errors.New("a signal is 0 to 9")
+	} else if nm := t.Within.NM(); t.Kind == ByPlace && !(nm >= 0 && nm <= 600) {
+		return errors.New("within 0 to 600 NM of a place")
 	}
 	return nil
 }
