@@ -187,6 +187,9 @@ func DrawLand(b *Brush, v View, g *Ground) {
 	room := NewRoom(v.Box)
 	b.PushClip(v.Box)
 	b.coasts(v, g, room)
+	for _, line := range g.waters.Keep {
+		room.comeAlong(v.ToPixels(line))
+	}
 	b.places(v, g, room)
 	b.PopClip()
 }

@@ -25,7 +25,7 @@ func (v View) step(pixels float64) float64 {
 // latStep is the same for latitude: far from the equator, where its degrees
 // grow on the chart, it is finer.
 func (v View) latStep(pixels float64) float64 {
-	v.Scale *= math.Max(1, 0.6/math.Cos(v.Centre.Lat.Radians()))
+	v.Scale *= math.Max(1, 0.75/math.Cos(v.Centre.Lat.Radians()))
 	return v.step(pixels)
 }
 
@@ -74,6 +74,7 @@ const (
 func (b *Brush) graticule(v View) {
 	room, hair := gridRoom*b.K.Symbol(), b.K.Hair()
 	crisp := func(x float64) float64 { return math.Floor(x) + 0.5*math.Mod(hair, 2) }
+	b.fineGraticule(v, crisp)
 	for _, l := range v.meridians(v.step(room)) {
 		x := crisp(l.at)
 		if isDateLine(l.minutes) {
@@ -86,6 +87,30 @@ func (b *Brush) graticule(v View) {
 	for _, l := range v.parallels(v.latStep(room)) {
 		y := crisp(l.at)
 		b.line(paint.Pt(v.Box.X, y), paint.Pt(v.Box.Right(), y), hair, b.C.Graticule)
+	}
+}
+
+// fineRoom is the least distance of two lines of the finer graticule, pixels at
+// scale 1.
+const fineRoom = 26
+
+// fineGraticule adds fainter lines between those with labels, on a surface fine
+// enough for them.
+func (b *Brush) fineGraticule(v View, crisp func(float64) float64) {
+	if !b.K.Fine() {
+		return
+	}
+	k, hair, faint := b.K.Symbol(), b.K.Hair(), paint.Alpha(b.C.Graticule, 0.45)
+	between := func(fine, main float64) bool { return fine < main && math.Mod(main, fine) == 0 }
+	if step := v.step(fineRoom * k); between(step, v.step(gridRoom*k)) {
+		for _, l := range v.meridians(step) {
+			b.line(paint.Pt(crisp(l.at), v.Box.Y), paint.Pt(crisp(l.at), v.Box.Bottom()), hair, faint)
+		}
+	}
+	if step := v.latStep(fineRoom * k); between(step, v.latStep(gridRoom*k)) {
+		for _, l := range v.parallels(step) {
+			b.line(paint.Pt(v.Box.X, crisp(l.at)), paint.Pt(v.Box.Right(), crisp(l.at)), hair, faint)
+		}
 	}
 }
 

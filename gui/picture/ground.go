@@ -108,7 +108,7 @@ func DrawGround(b *Brush, v View, g *Ground) *Room {
 	b.PushClip(v.Box)
 	b.coasts(v, g, room)
 	for _, line := range g.waters.Keep {
-		room.TakeLine(v.ToPixels(line))
+		room.comeAlong(v.ToPixels(line))
 	}
 	for _, p := range g.waters.Points {
 		room.marks = append(room.marks, v.ToPixel(p))
@@ -124,6 +124,7 @@ func DrawGround(b *Brush, v View, g *Ground) *Room {
 	b.places(v, g, room)
 	b.writeGraticule(labels, b.C.Sea)
 	b.PopClip()
+	room.coming = nil
 	return room
 }
 
@@ -195,8 +196,13 @@ func (b *Brush) placeName(v View, p Place, at paint.Point, room *Room) bool {
 	if p.Mark {
 		clear = 5
 	}
-	_, ok := b.label(room, label{at: at, clear: clear * k, first: rightOf, keen: p.Rank == 0 && v.Scale >= keenScale*k,
-		lines: []words{{p.Name, look.Semibold, size, b.C.Ink}}}, b.C.Sea)
+	l := label{at: at, clear: clear * k, first: rightOf, keen: p.Rank == 0 && v.Scale >= keenScale*k,
+		lines: []words{{p.Name, look.Semibold, size, b.C.Ink}}}
+	c, ok := b.place(room, &l)
+	if ok {
+		b.writeLabel(room, l, c.box, c.anchor, b.C.Sea)
+		room.names = append(room.names, name{l, c.box, c.anchor})
+	}
 	return ok
 }
 

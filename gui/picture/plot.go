@@ -18,6 +18,7 @@ type layer struct {
 	room *Room
 	k    float64
 	tags []label
+	ran  [][]paint.Point // lines drawn so far
 }
 
 // DrawPlot draws the plot over the ground; room is what DrawGround gave (it is
@@ -45,6 +46,7 @@ func DrawPlot(b *Brush, v View, p *Plot, room *Room) *Room {
 		l.closed(s)
 	}
 	l.settings()
+	l.names()
 	l.present()
 	for _, t := range l.tags {
 		t.held = p.Held
@@ -78,6 +80,38 @@ func (l *layer) take(p paint.Point, r float64) {
 	l.room.marks = append(l.room.marks, p)
 }
 
+// run keeps labels off a line that was drawn.
+func (l *layer) run(pts []paint.Point) {
+	l.room.TakeLine(pts)
+	l.ran = append(l.ran, pts)
+}
+
+// poolRadius is the radius of the light under the marker, pixels at scale 1.
+const poolRadius = 34
+
+// names writes those names of the ground anew, over the plot, that a line runs
+// through or that the light dims.
+func (l *layer) names() {
+	marker := l.v.ToPixel(units.Position(l.p.Marker))
+	for _, n := range l.room.names {
+		switch {
+		case slices.ContainsFunc(l.ran, func(line []paint.Point) bool { return crosses(line, n.box) }):
+			n.write(l.Brush, l.C.Sea)
+		case distanceTo(n.box, marker) < poolRadius*l.k:
+			n.write(l.Brush, none)
+		}
+	}
+}
+
+func crosses(line []paint.Point, box paint.Rect) bool {
+	for i := 1; i < len(line); i++ {
+		if _, _, ok := paint.ClipSegment(line[i-1], line[i], box); ok {
+			return true
+		}
+	}
+	return false
+}
+
 func (l *layer) required() {
 	line := make([]units.Position, len(l.p.Required))
 	for i, w := range l.p.Required {
@@ -88,7 +122,7 @@ func (l *layer) required() {
 	}
 	pts := l.v.ToPixels(line)
 	l.course(pts, l.strokeOf(look.RequiredTrack, 1), 0.5)
-	l.room.TakeLine(pts)
+	l.run(pts)
 	for i, w := range l.p.Required {
 		if i == 0 || w.Label == "" {
 			continue
@@ -106,6 +140,7 @@ func (l *layer) tracks(s stretch, present bool) {
 		if i < len(s.air) {
 			at := l.v.ToPixel(s.air[i])
 			l.disc(at.X, at.Y, 3.2*l.k, l.C.Air, none, 0)
+			l.room.marks = append(l.room.marks, at)
 		}
 	}
 	l.legs(s.ground, s.legs, look.GroundTrack, headsApart)
@@ -127,7 +162,7 @@ func (l *layer) wind(a, z paint.Point, kind look.LineKind, at float64) {
 		at = visibleMiddle([]paint.Point{a, z}, l.v.Box, 0)
 	}
 	l.vector(a, z, w, at)
-	l.room.TakeLine([]paint.Point{a, z})
+	l.run([]paint.Point{a, z})
 }
 
 // onLine is how far a point may lie off the line that is drawn for it, pixels.
@@ -141,7 +176,7 @@ func (l *layer) legs(line []units.Position, legs []int, kind look.LineKind, asid
 	pts := l.v.ToPixels(line)
 	w := l.strokeOf(kind, l.k)
 	drawn := straightened(thin(pts, 0.5), onLine)
-	l.room.TakeLine(drawn)
+	l.run(drawn)
 	bare := w
 	bare.heads = 0
 	l.course(drawn, bare, 0)
@@ -179,7 +214,7 @@ func (l *layer) truthTrack() {
 	}
 	pts := straightened(thin(l.v.ToPixels(l.p.Truth.Track), 0.5), onLine)
 	l.course(pts, l.strokeOf(look.TrueTrack, l.k), 0)
-	l.room.TakeLine(pts)
+	l.run(pts)
 }
 
 func (l *layer) position(m Line) {
@@ -190,10 +225,10 @@ func (l *layer) position(m Line) {
 			end = z
 		}
 		l.dashed(src, end, 1.1*l.k, l.C.Pos, 2*l.k, 6*l.k)
-		l.room.TakeLine([]paint.Point{src, end})
+		l.run([]paint.Point{src, end})
 	}
 	l.positionLine(a, z, m.Transferred, l.k)
-	l.room.TakeLine([]paint.Point{a, z})
+	l.run([]paint.Point{a, z})
 	if !l.K.Small() {
 		l.tag(z, 8, rightOf, false, words{m.Label, look.Semibold, l.K.Text(look.TextSmall), l.C.Pos})
 	}
@@ -210,7 +245,11 @@ func (l *layer) fixes() {
 		}
 		l.FixTriangle(at, 0.72*l.k)
 		l.take(at, 9)
-		l.tag(at, 9, below, false, l.bold(look.Text(look.Fix)+" "+units.TimeText(f.Time), l.C.Ink))
+		lines := []words{l.bold(look.Text(look.Fix)+" "+units.TimeText(f.Time), l.C.Ink)}
+		if l.K.Fine() {
+			lines = append(lines, l.second(f.At.String()))
+		}
+		l.tag(at, 9, below, false, lines...)
 	}
 }
 

@@ -19,6 +19,17 @@ type Room struct {
 	// marks are the points that have labels: no label may seem to belong to
 	// another point than its own.
 	marks []paint.Point
+	// coming are cells through which the flight will go: names of the ground
+	// keep off them, labels of the plot need not. nil: none.
+	coming []bool
+	names  []name
+}
+
+// name is a name of the ground where it stands.
+type name struct {
+	label  label
+	box    paint.Rect
+	anchor paint.Anchor
 }
 
 // What a label does least harm to cross: the dots of an isogonal, then a coast;
@@ -69,6 +80,18 @@ func (r *Room) Take(q paint.Rect) {
 func (r *Room) TakeLine(pts []paint.Point) { r.takeLine(pts, lineHurts) }
 
 func (r *Room) takeLine(pts []paint.Point, hurts uint8) {
+	r.alongCells(pts, func(at int) { r.used[at] = max(r.used[at], hurts) })
+}
+
+// comeAlong marks the cells of a line that will be drawn.
+func (r *Room) comeAlong(pts []paint.Point) {
+	if r.coming == nil {
+		r.coming = make([]bool, len(r.used))
+	}
+	r.alongCells(pts, func(at int) { r.coming[at] = true })
+}
+
+func (r *Room) alongCells(pts []paint.Point, do func(at int)) {
 	for i := 1; i < len(pts); i++ {
 		a, b, ok := paint.ClipSegment(pts[i-1], pts[i], r.box)
 		if !ok {
@@ -79,8 +102,7 @@ func (r *Room) takeLine(pts []paint.Point, hurts uint8) {
 			t := k / math.Max(1, n)
 			x := int((a.X + (b.X-a.X)*t - r.box.X) / roomCell)
 			y := int((a.Y + (b.Y-a.Y)*t - r.box.Y) / roomCell)
-			at := min(y, r.h-1)*r.w + min(x, r.w-1)
-			r.used[at] = max(r.used[at], hurts)
+			do(min(y, r.h-1)*r.w + min(x, r.w-1))
 		}
 	}
 }
@@ -134,7 +156,11 @@ func (r *Room) harm(q paint.Rect) (mean float64, worst uint8) {
 	x0, y0, x1, y1 := r.cells(q)
 	n := 0
 	for y := y0; y < y1; y++ {
-		for _, u := range r.used[y*r.w+x0 : y*r.w+max(x0, x1)] {
+		for i := y*r.w + x0; i < y*r.w+x1; i++ {
+			u := r.used[i]
+			if r.coming != nil && r.coming[i] {
+				u = lineHurts
+			}
 			n += int(u)
 			worst = max(worst, u)
 		}
@@ -155,7 +181,7 @@ func (r *Room) sums() []int32 {
 	for y := range r.h {
 		row := int32(0)
 		for x := range r.w {
-			row += int32(b2i(r.land[y*r.w+x] || r.used[y*r.w+x] > dotsHurt))
+			row += int32(b2i(r.land[y*r.w+x] || r.used[y*r.w+x] > dotsHurt || r.coming != nil && r.coming[y*r.w+x]))
 			s[(y+1)*(r.w+1)+x+1] = s[y*(r.w+1)+x+1] + row
 		}
 	}
@@ -372,12 +398,20 @@ func distanceTo(r paint.Rect, p paint.Point) float64 {
 	return math.Hypot(dx, dy)
 }
 
-// label finds the best free place round the point, writes the label there and
-// takes the place. It says where; a label without a place is left out (a touch
-// shows it), unless it must be written.
+// label writes a label in the best free place round its point and takes the
+// place. It says where; a label without a place is left out (a touch shows it),
+// unless it must be written.
 func (b *Brush) label(r *Room, l label, halo colour) (paint.Rect, bool) {
+	c, ok := b.place(r, &l)
+	if !ok {
+		return paint.Rect{}, false
+	}
+	return b.writeLabel(r, l, c.box, c.anchor, halo), true
+}
+
+// place finds the best free place of a label.
+func (b *Brush) place(r *Room, l *label) (best candidate, ok bool) {
 	k := b.K.Symbol()
-	var best candidate
 	limit := l.limit()
 	least := limit
 	for _, c := range l.candidates(r.box.Inset(6*k), k) {
@@ -393,7 +427,7 @@ func (b *Brush) label(r *Room, l label, halo colour) (paint.Rect, bool) {
 		} else if worst == dotsHurt {
 			cost += dotsCost
 		}
-		if cost < least && r.mistaken(&l, c.box, 8*k) {
+		if cost < least && r.mistaken(l, c.box, 8*k) {
 			cost += mistakenCost
 		}
 		if cost < least {
@@ -401,22 +435,35 @@ func (b *Brush) label(r *Room, l label, halo colour) (paint.Rect, bool) {
 		}
 	}
 	if least >= limit {
-		return paint.Rect{}, false
+		return best, false
 	}
 	l.held.keep(l.key, best.id)
-	return b.writeLabel(r, l, best.box, best.anchor, halo), true
+	return best, true
 }
 
 func (b *Brush) writeLabel(r *Room, l label, box paint.Rect, a paint.Anchor, halo colour) paint.Rect {
+	b.lettering(l.lines, box, a, halo)
+	r.Take(box)
+	return box
+}
+
+func (b *Brush) lettering(lines []words, box paint.Rect, a paint.Anchor, halo colour) {
 	x := box.X + box.W*float64(a)/2
 	y := box.Y
-	for i, s := range l.lines {
+	for i, s := range lines {
 		if i > 0 {
 			y += s.size * (leading - 1)
 		}
 		y += s.size
 		b.haloed(x, y-s.size*0.2, s.text, s.face, s.size, a, s.colour, halo)
 	}
-	r.Take(box)
-	return box
+}
+
+// write writes the name once more, in the colours of the brush.
+func (n name) write(b *Brush, halo colour) {
+	lines := slices.Clone(n.label.lines)
+	for i := range lines {
+		lines[i].colour = b.C.Ink
+	}
+	b.lettering(lines, n.box, n.anchor, halo)
 }

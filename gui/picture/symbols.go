@@ -61,7 +61,7 @@ func (b *Brush) Marker(p paint.Point, k, heading float64) {
 
 // pool is the lamp light under the marker.
 func (b *Brush) pool(p paint.Point, k float64) {
-	for i, r := range [3]float64{34, 25, 17} {
+	for i, r := range [3]float64{poolRadius, 25, 17} {
 		b.disc(p.X, p.Y, r*k, paint.Alpha(b.C.BrassHi, b.C.Pool[i]), none, 0)
 	}
 }
