@@ -37,6 +37,7 @@ type Revealed struct {
 	Now    sim.Snapshot
 	Track  []sim.TruePoint
 	Breaks []Break // by time
+	Faults []sim.FaultStatus
 }
 
 // Break is a fault that came, or was mended, at a tick.
@@ -120,6 +121,8 @@ func (p *pilot) moment() *Moment {
 	}
 	if p.revealed {
 		m.Revealed = &Revealed{Now: p.engine.Snapshot(), Track: p.engine.TrueTrack()}
+		m.Revealed.Faults = p.engine.Faults()
+		m.Revealed.Breaks = breaksOf(m.Revealed.Faults)
 	}
 	return m
 }
