@@ -331,6 +331,24 @@ const (
 	stayBonus    = 40 // for where it stood before
 )
 
+// mistakenCost is what it costs to stand by another's point: little for what
+// must be written, which says by its words whose it is.
+func (l *label) mistakenCost() float64 {
+	if l.must {
+		return mistakenCost / 5
+	}
+	return mistakenCost
+}
+
+// farCost is what a pixel of distance costs: what must be written rather lies
+// across a coast than far from its point.
+func (l *label) farCost() float64 {
+	if l.must {
+		return 3
+	}
+	return 1
+}
+
 // limit is the cost from which the label is left out.
 func (l *label) limit() float64 {
 	switch {
@@ -415,7 +433,7 @@ func (b *Brush) place(r *Room, l *label) (best candidate, ok bool) {
 	limit := l.limit()
 	least := limit
 	for _, c := range l.candidates(r.box.Inset(6*k), k) {
-		cost := c.gap
+		cost := c.gap * l.farCost()
 		if l.held.stood(l.key, c.id) {
 			cost -= stayBonus
 		}
@@ -428,7 +446,7 @@ func (b *Brush) place(r *Room, l *label) (best candidate, ok bool) {
 			cost += dotsCost
 		}
 		if cost < least && r.mistaken(l, c.box, 8*k) {
-			cost += mistakenCost
+			cost += l.mistakenCost()
 		}
 		if cost < least {
 			best, least = c, cost
