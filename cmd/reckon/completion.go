@@ -9,6 +9,7 @@ import (
 
 	"stillair/cmd/reckon/internal/work"
 	"stillair/scenarios"
+	"stillair/sim/fault"
 )
 
 // completionCmd is `reckon completion`.
@@ -43,6 +44,10 @@ func arguments(command string) []string {
 	case "fly", "check":
 		for _, f := range scenarios.Shipped() {
 			w = append(w, f.Name)
+		}
+	case "faults":
+		for _, e := range fault.Catalogue() {
+			w = append(w, e.ID)
 		}
 	case "work":
 		for _, t := range work.Topics() {
