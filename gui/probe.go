@@ -54,7 +54,7 @@ func (w *Window) probe(m *helm.Moment) probe {
 		Tick: m.View.Tick, Hash: fmt.Sprintf("%016x", m.Hash), Playing: m.Playing, Rate: m.Rate,
 		AirLat: m.View.AirCounters.Latitude.Arc(), AirLon: m.View.AirCounters.Longitude.Arc(),
 		Wind: m.View.WindSet.String(), Flight: w.flight.Name,
-		Frames: [2]float64{w.paced.percentile(50), w.paced.percentile(99)}, Widgets: map[string]position{},
+		Frames: [2]float64{w.frames.percentile(50), w.frames.percentile(99)}, Widgets: map[string]position{},
 	}
 	for name, o := range parts {
 		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(o)

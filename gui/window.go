@@ -41,8 +41,7 @@ type Window struct {
 	spotlight *spotlight
 	blank     *blank
 	anim      *fyne.Animation
-	frames    int
-	paced     frames
+	frames    frames
 	resume    bool // the clock ran when another view came to the front
 }
 
@@ -241,12 +240,10 @@ func (w *Window) repaint() {
 // MinSize is part of the toolkit's contract.
 func (w *Window) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(1024, 680) }
 
-// startLoop pulls the newest moment on every other frame: thirty a second.
+// startLoop pulls the newest moment at each frame that is due.
 func (w *Window) startLoop() {
 	w.anim = fyne.NewAnimation(time.Hour, func(float32) {
-		w.frames++
-		if w.frames%2 == 0 {
-			w.paced.note(time.Now())
+		if w.frames.due(time.Now()) {
 			w.pull()
 		}
 	})

@@ -28,6 +28,9 @@ type Raster struct {
 
 	path Path
 	pen  stroker
+
+	stamps  map[stampKey]stamp
+	stamper *Raster // draws them
 }
 
 // smallRows is the height up to which the rasterizer's own row index serves
@@ -176,6 +179,10 @@ func (s *Raster) stroke(p *Path, pen Pen, tol float64, c color.NRGBA) {
 
 // Text writes upright text.
 func (s *Raster) Text(x, y float64, str string, t Type, c color.NRGBA) {
+	if t.HaloWidth > 0 && Visible(t.Halo) {
+		s.haloed(x, y, str, t, c)
+		return
+	}
 	s.glyphs(textMap(x, y, str, t), str, t, c)
 }
 
