@@ -107,6 +107,9 @@ func (b *Brush) plate(room *Room, marker, at paint.Point, g Gap, held *Held) pai
 				continue
 			}
 			cost := gap + plateCost*room.burden(q.Inset(-4*k))/lineHurts
+			if crosses([]paint.Point{marker, at}, q) {
+				cost += plateCost // over the gap itself only where there is no other place
+			}
 			if held.stood("gap", id) {
 				cost -= stayBonus
 			}
