@@ -33,11 +33,12 @@ type name struct {
 }
 
 // What a label does least harm to cross: the dots of an isogonal, then a coast;
-// never a line or a text.
+// a line or a text only if it must be written, and a text last of all.
 const (
 	dotsHurt   = 1
 	coastHurts = 2
 	lineHurts  = 8
+	textHurts  = 40
 )
 
 // roomCell is the side of a cell in pixels.
@@ -63,7 +64,9 @@ func (r *Room) cells(q paint.Rect) (x0, y0, x1, y1 int) {
 }
 
 // Take marks a rectangle as used.
-func (r *Room) Take(q paint.Rect) {
+func (r *Room) Take(q paint.Rect) { r.take(q, lineHurts) }
+
+func (r *Room) take(q paint.Rect, hurts uint8) {
 	q = q.Intersect(r.box)
 	if q.W <= 0 || q.H <= 0 {
 		return
@@ -71,7 +74,7 @@ func (r *Room) Take(q paint.Rect) {
 	x0, y0, x1, y1 := r.cells(q)
 	for y := y0; y < y1; y++ {
 		for x := x0; x < x1; x++ {
-			r.used[y*r.w+x] = lineHurts
+			r.used[y*r.w+x] = max(r.used[y*r.w+x], hurts)
 		}
 	}
 }
@@ -461,7 +464,7 @@ func (b *Brush) place(r *Room, l *label) (best candidate, ok bool) {
 
 func (b *Brush) writeLabel(r *Room, l label, box paint.Rect, a paint.Anchor, halo colour) paint.Rect {
 	b.lettering(l.lines, box, a, halo)
-	r.Take(box)
+	r.take(box, textHurts)
 	return box
 }
 
