@@ -19,7 +19,10 @@ var flightFiles embed.FS
 
 // shipped names the flights that come with the program, in the order they are
 // offered. A test sees that each has its file and each file is here.
-var shipped = []string{"first-look", "weather-triangle", "far-south"}
+var shipped = []string{
+	"first-look", "weather-triangle", "far-south",
+	"pitot-ice", "old-variation", "warm-air", "slipping-drive", "stuck-repeater", "after-the-swing",
+}
 
 // Info describes a shipped flight.
 type Info struct {

@@ -130,7 +130,8 @@ func TestListNamesEachFlightFirst(t *testing.T) {
 	for _, line := range lines {
 		names = append(names, strings.Fields(line)[0])
 	}
-	assert.Equal(t, []string{"first-look", "weather-triangle", "far-south"}, names)
+	assert.Equal(t, []string{"first-look", "weather-triangle", "far-south",
+		"pitot-ice", "old-variation", "warm-air", "slipping-drive", "stuck-repeater", "after-the-swing"}, names)
 }
 
 // full is a disk without room.

@@ -1,0 +1,53 @@
+package scenarios
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stillair/sim"
+)
+
+// What the flights around one fault promise in their comments: how far, in NM,
+// the ground position is out, before it came and at its worst.
+func TestFlightsAroundOneFault(t *testing.T) {
+	for name, c := range map[string]struct {
+		early       int     // minutes, before it has done much
+		late        int     // minutes
+		least, most float64 // NM at that time
+	}{
+		"pitot-ice":       {14, 40, 33, 38}, // 12 min at 185 kt is 37 NM, less the tail of the decay
+		"old-variation":   {5, 80, 7, 13},
+		"warm-air":        {1, 50, 4, 7}, // 3 in a hundred of 167 NM
+		"slipping-drive":  {10, 60, 9, 15},
+		"stuck-repeater":  {24, 40, 25, 31}, // 2 x 46.25 NM x sin(35/2 deg) = 27.8
+		"after-the-swing": {1, 80, 5, 11},   // 2 x 63.3 NM x sin(3 deg) = 6.6 north, C 4.4 east
+	} {
+		m := flown(t, name)
+		assert.Less(t, m[c.early].Error.Ground.NM(), 0.4, name)
+		worst := m[c.late].Error.Ground.NM()
+		assert.True(t, worst > c.least && worst < c.most, "%s: %v NM", name, worst)
+		first, end := m[0].Truth.Position, last(m).Truth.Position
+		assert.True(t, first.Lat.Degrees() < -44 && first.Lat.Degrees() > -52 && end.Lat.Degrees() > -52 && end.Lat.Degrees() < -44, name)
+		p, _, err := Open(name)
+		require.NoError(t, err)
+		assert.NotEmpty(t, p.Moments, name)
+	}
+	iced := flown(t, "pitot-ice")
+	assert.Less(t, iced[51].Error.Ground.NM(), 0.2, "the fix of the file is that of the true place")
+	assert.Less(t, iced[20].Shown.TAS.Knots(), 1.0)
+	assert.Greater(t, iced[28].Shown.TAS.Knots(), 180.0)
+}
+
+// The box of the poor swing closes on the counters and not in truth.
+func TestTheBoxClosesOnTheCountersAlone(t *testing.T) {
+	m := flown(t, "after-the-swing")
+	end := last(m)
+	off := sim.OffsetOf(end.Truth.Position, m[0].Truth.Position)
+	assert.Greater(t, off.NM(), 5.0)
+	shown := sim.OffsetOf(end.Truth.Position, m[0].Truth.Position)
+	shown.North += end.Error.Ground.North
+	shown.East += end.Error.Ground.East
+	assert.Less(t, shown.NM(), 1.0)
+}
