@@ -108,13 +108,22 @@ func (c *Cloud) hole(h Hole, size look.Size) hole {
 	return hole{c.view.ToPixel(h.At), HoleRadius(c.view, h.At, size), c.k, h.Open}
 }
 
+// going says whether a circle lies within the hole.
+func (h hole) going(p puff) bool { return p.at.Dist(h.at) < h.r+goneShare*p.r }
+
 // gone says whether a circle has been taken away: the nearest go first.
-func (h hole) gone(p puff) bool {
-	d := p.at.Dist(h.at)
-	return d < h.r+goneShare*p.r && d <= h.open*(h.r+goneShare*puffMost*h.k)
+func (h hole) gone(p puff) bool { return h.going(p) && h.reaches(p, goneShare) }
+
+// rim says whether a circle stands at the edge of what is open.
+func (h hole) rim(p puff) bool {
+	return !h.going(p) && p.at.Dist(h.at) < h.r+rimShare*p.r && h.reaches(p, rimShare)
 }
 
-func (h hole) rim(p puff) bool { return h.open > 0 && p.at.Dist(h.at) < h.r+rimShare*p.r }
+// reaches says whether the opening has come as far as a circle, of those that
+// may lie so many radii beyond the hole.
+func (h hole) reaches(p puff, beyond float64) bool {
+	return h.open > 0 && p.at.Dist(h.at) <= h.open*(h.r+beyond*puffMost*h.k)
+}
 
 // box is all that a hole may change.
 func (h hole) box() paint.Rect {
