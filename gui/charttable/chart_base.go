@@ -104,10 +104,12 @@ func (c *chart) lay(d *paint.Raster, s *sheet, z look.Size) {
 	}
 	w, h := float64(c.base.w), float64(c.base.h)
 	paintPaper(d, w, h, z, c.Palette())
+	picture.DrawEmpty(picture.NewBrush(d, s.palette, z), now)
 	k := now.Scale / old.Scale
 	at := now.ToPixel(old.Centre)
 	m := old.Box.Centre()
-	d.PushClip(now.Box)
+	from := paint.R(at.X+(old.Box.X-m.X)*k, at.Y+(old.Box.Y-m.Y)*k, old.Box.W*k, old.Box.H*k)
+	d.PushClip(now.Box.Intersect(from))
 	d.Image(paint.R(at.X-m.X*k, at.Y-m.Y*k, w*k, h*k), image)
 	d.PopClip()
 }

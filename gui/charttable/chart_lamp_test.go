@@ -173,3 +173,40 @@ func BenchmarkLampMoves(b *testing.B) {
 		pool.Compose(l.on, l.lit.Pixels())
 	}
 }
+
+// While a dragged chart waits for its ground, the frame stands, the piece of it
+// that was drawn goes along, and what is new is sea.
+func TestDraggedChartKeepsItsFrame(t *testing.T) {
+	tab, _ := table(t, 1366, 704)
+	c := tab.chart
+	d := c.drawn(nil)
+	before := append([]uint8(nil), d.Pixels().Pix...)
+	drag(c, 400, 200, 100, 60)
+	w, h := float64(c.Size().Width), float64(c.Size().Height)
+	c.paint(d, w, h, chartSize) // the worker is held back
+	pixel := func(pix []uint8, x, y float64) [3]uint8 {
+		return [3]uint8(pix[d.Pixels().PixOffset(int(x), int(y)):])
+	}
+	box, pal := c.view.Box, look.Of(look.Paper)
+	ink := [3]uint8{pal.Ink.R, pal.Ink.G, pal.Ink.B}
+	blocks := 0
+	for y := box.Y; y < box.Bottom(); y++ {
+		blocks += b2i(pixel(d.Pixels().Pix, box.X-4, y) == ink)
+	}
+	assert.InDelta(t, box.H/2, float64(blocks), box.H/6, "every second block of the frame at the left")
+	assert.Equal(t, [3]uint8{pal.Sea.R, pal.Sea.G, pal.Sea.B}, pixel(d.Pixels().Pix, box.X+7, box.Y+7))
+	same := 0
+	for y := box.Y + 100; y < box.Bottom()-10; y += 7 {
+		for x := box.X + 300; x < box.Right()-10; x += 7 {
+			same += b2i(pixel(d.Pixels().Pix, x, y) == pixel(before, x-100, y-60))
+		}
+	}
+	assert.Greater(t, same, 4000, "most of the chart has moved along; the plot moves by parts of a pixel")
+}
+
+func b2i(v bool) int {
+	if v {
+		return 1
+	}
+	return 0
+}

@@ -128,6 +128,15 @@ func DrawGround(b *Brush, v View, g *Ground) *Room {
 	return room
 }
 
+// DrawEmpty draws a chart on which nothing is known yet but where it lies.
+func DrawEmpty(b *Brush, v View) {
+	b.PushClip(v.Box)
+	b.rect(v.Box, 0, b.C.Sea, none, 0)
+	b.graticule(v)
+	b.PopClip()
+	b.frame(v)
+}
+
 // coasts draws water and land.
 func (b *Brush) coasts(v View, g *Ground, room *Room) {
 	b.rect(v.Box, 0, b.C.Sea, none, 0)
