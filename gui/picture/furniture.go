@@ -59,7 +59,13 @@ const widest = 0.4
 // and how it is drawn into its rectangle.
 type piece struct {
 	w, h, inset float64
-	draw        func(q paint.Rect)
+	draw        func(b *Brush, q paint.Rect)
+}
+
+// placed is a piece of furniture in its place.
+type placed struct {
+	at   paint.Rect
+	draw func(b *Brush, q paint.Rect)
 }
 
 // furniture draws key, rose and scale bar where nothing else is: in the first
@@ -99,7 +105,8 @@ func (b *Brush) furniture(v View, g *Ground, room *Room) {
 	for i, q := range best {
 		if q.W > 0 {
 			room.Take(q)
-			pieces[i].draw(q)
+			pieces[i].draw(b, q)
+			room.furniture = append(room.furniture, placed{q, pieces[i].draw})
 		}
 	}
 }
@@ -110,7 +117,7 @@ func (b *Brush) keyPiece(g *Ground) (p piece) {
 		return p
 	}
 	w, h, _, _ := b.keySize(g.waters.Key)
-	return piece{w, h, b.K.Px(24), func(q paint.Rect) { Key(b, math.Round(q.X), math.Round(q.Y), g.waters.Key) }}
+	return piece{w, h, b.K.Px(24), func(b *Brush, q paint.Rect) { Key(b, math.Round(q.X), math.Round(q.Y), g.waters.Key) }}
 }
 
 // rosePiece is the compass rose: a true ring, inside it the magnetic ring
@@ -121,7 +128,7 @@ func (b *Brush) rosePiece(g *Ground) (p piece) {
 	}
 	r := b.K.Px(84)
 	w, h := 2.1*r, 2.3*r+b.K.Px(24)
-	return piece{w, h, b.K.Px(24), func(q paint.Rect) {
+	return piece{w, h, b.K.Px(24), func(b *Brush, q paint.Rect) {
 		CompassRose(b, q.X+w/2, q.Y+1.25*r, r, *g.waters.Rose, g.waters.Year)
 	}}
 }
@@ -173,7 +180,7 @@ func (b *Brush) scalePiece(v View) (p piece) {
 	w := miles * perMile
 	text := look.Textf(look.ScaleAt, units.LatitudeLabel(roundMinute(v.Centre.Lat)))
 	tall, long := size*2.6+6*k, math.Max(w+size*3, look.Regular.Font().Width(text, size))
-	return piece{long, tall, 18 * k, func(q paint.Rect) {
+	return piece{long, tall, 18 * k, func(b *Brush, q paint.Rect) {
 		b.scaleBar(math.Round(q.X+size), math.Round(q.Y+size*1.3), w, miles, text, size)
 	}}
 }

@@ -89,9 +89,14 @@ func (l *layer) run(pts []paint.Point) {
 // poolRadius is the radius of the light under the marker, pixels at scale 1.
 const poolRadius = 34
 
-// names writes those names of the ground anew, over the plot, that a line runs
-// through or that the light dims.
+// names draws furniture and names of the ground anew, over the plot, where a line
+// runs through them, and names that the light dims.
 func (l *layer) names() {
+	for _, f := range l.room.furniture {
+		if slices.ContainsFunc(l.ran, func(line []paint.Point) bool { return crosses(line, f.at) }) {
+			f.draw(l.Brush, f.at)
+		}
+	}
 	marker := l.v.ToPixel(units.Position(l.p.Marker))
 	for _, n := range l.room.names {
 		switch {

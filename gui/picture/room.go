@@ -21,8 +21,9 @@ type Room struct {
 	marks []paint.Point
 	// coming are cells through which the flight will go: names of the ground
 	// keep off them, labels of the plot need not. nil: none.
-	coming []bool
-	names  []name
+	coming    []bool
+	names     []name
+	furniture []placed
 }
 
 // name is a name of the ground where it stands.

@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"bytes"
 	"fmt"
 	"image"
 	"math"
@@ -193,7 +194,13 @@ func TestGroundKeptAsAnImage(t *testing.T) {
 	kept, room := draw()
 	again, room2 := draw()
 	assert.Equal(t, kept.Pixels().Pix, again.Pixels().Pix)
-	assert.Equal(t, room, room2)
+	assert.True(t, bytes.Equal(room.used, room2.used))
+	assert.Equal(t, room.names, room2.names)
+	assert.Equal(t, room.marks, room2.marks)
+	require.Equal(t, len(room.furniture), len(room2.furniture))
+	for i, f := range room.furniture {
+		assert.Equal(t, f.at, room2.furniture[i].at)
+	}
 	at := func(minutes int) Plot {
 		q := p
 		q.Marks = p.Marks[:minutes+1]
@@ -358,4 +365,38 @@ func TestHeldLabelsStay(t *testing.T) {
 	moved := write(&held, driven)
 	assert.False(t, moved.Overlaps(driven))
 	assert.Equal(t, moved, write(&held))
+}
+
+// Where the plot runs through the key or a name, they are written over it, and
+// only then.
+func TestKeyAndNamesLieOverThePlot(t *testing.T) {
+	w := testWaters()
+	w.Key = []KeyRow{RowAirPlot, RowGround, RowMarker}
+	var r paint.Record
+	b := NewBrush(&r, look.Of(look.Paper), full)
+	v := View{Centre: units.At(-47, 180), Scale: 300, Box: testBox}
+	room := DrawGround(b, v, NewGround(w))
+	require.Len(t, room.furniture, 3)
+	require.NotEmpty(t, room.names)
+	key, name := room.furniture[0].at, room.names[0]
+	writes := func(at paint.Rect) (keys, names int) {
+		r.Calls = nil
+		m := at.Centre()
+		p := Plot{Required: []Waypoint{{At: v.FromPixel(m.Add(0, -200))}, {At: v.FromPixel(m.Add(0, 200))}}}
+		p.Marker = units.GroundPosition(units.At(-20, 180))
+		p.Air, p.Ground = units.AirPosition(p.Marker), p.Marker
+		DrawPlot(b, v, &p, room)
+		for _, c := range r.Texts() {
+			keys += b2i(c.Text == look.Text(look.KeyGroundTrack))
+			names += b2i(c.Text == name.label.lines[0].text)
+		}
+		return keys, names
+	}
+	keys, _ := writes(key)
+	assert.Equal(t, 1, keys)
+	_, names := writes(name.box)
+	assert.Equal(t, 1, names)
+	free := paint.R(v.ToPixel(units.At(-47, 180)).X+250, testBox.Y+300, 10, 10)
+	keys, names = writes(free)
+	assert.Equal(t, [2]int{0, 0}, [2]int{keys, names})
 }
