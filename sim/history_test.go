@@ -30,8 +30,21 @@ func TestOneHistory(t *testing.T) {
 					{Kind: aboard.SetCounters, Position: units.At(-46, -179.5)},
 					{Kind: aboard.SlewLatitude, Slew: units.ArcMinute},
 				}).Draw(t, "action")
-				require.NoError(t, e.Do(a))
-				done = append(done[:applied:applied], Command{Tick: e.Tick(), Action: a})
+				c := Command{Action: a}
+				switch rapid.IntRange(0, 3).Draw(t, "kind") {
+				case 0:
+					c = Command{Kind: Break, Order: drawOrder(t, last)}
+					if e.course.fits(&c.Order) != nil { // needs the plotted design
+						continue
+					}
+				case 1:
+					if len(e.Faults()) > 0 {
+						c = Command{Kind: Mend, Fault: rapid.IntRange(0, len(e.Faults())-1).Draw(t, "which fault")}
+					}
+				}
+				c.Tick = e.Tick()
+				require.NoError(t, do(e, c))
+				done = append(done[:applied:applied], c)
 				applied++
 				continue
 			}
@@ -62,7 +75,7 @@ func TestOneHistory(t *testing.T) {
 		straight := engine(t, busy())
 		for _, c := range done {
 			straight.Advance(c.Tick - straight.Tick())
-			require.NoError(t, straight.Do(c.Action))
+			require.NoError(t, do(straight, c))
 		}
 		straight.Advance(last - straight.Tick())
 		require.Equal(t, straight.Tick(), e.Tick())
@@ -74,4 +87,15 @@ func TestOneHistory(t *testing.T) {
 		require.Equal(t, straight.TrueTrack(), e.TrueTrack())
 		require.Equal(t, straight.Commands(), e.Commands())
 	})
+}
+
+// do gives a command as a caller would.
+func do(e *Engine, c Command) error {
+	switch c.Kind {
+	case Break:
+		return e.Break(c.Order)
+	case Mend:
+		return e.Mend(c.Fault)
+	}
+	return e.Do(c.Action)
 }
