@@ -1,0 +1,153 @@
+package gui
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stillair/gui/flights"
+	"stillair/gui/helm"
+	"stillair/gui/kit"
+	"stillair/gui/look"
+	"stillair/scenarios"
+)
+
+// window opens the default flight without a display.
+func window(t *testing.T) *Window {
+	t.Helper()
+	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
+	t.Setenv("XDG_DATA_HOME", t.TempDir())
+	f, err := flights.OpenShipped(scenarios.Default)
+	require.NoError(t, err)
+	w, err := Open(test.NewTempApp(t), f)
+	require.NoError(t, err)
+	t.Cleanup(w.stop)
+	return w
+}
+
+func (w *Window) press(keys ...fyne.KeyName) {
+	for _, k := range keys {
+		w.typedKey(&fyne.KeyEvent{Name: k})
+	}
+}
+
+// until waits for a moment; the bound is on a hang.
+func until(t *testing.T, w *Window, what string, ok func(*helm.Moment) bool) {
+	t.Helper()
+	require.Eventually(t, func() bool { return ok(w.helm.Moment()) }, 20*time.Second, 5*time.Millisecond, what)
+}
+
+func TestNoKeyDoesTwoThings(t *testing.T) {
+	w := window(t)
+	seen := map[fyne.KeyName]look.Key{}
+	for _, d := range w.deeds {
+		assert.NotEmpty(t, d.Label, "%s", d.Does)
+		for _, k := range d.Keys {
+			assert.NotContains(t, seen, k, "%s and %s share a key", d.Does, seen[k])
+			seen[k] = d.Does
+		}
+	}
+	assert.Greater(t, len(seen), 30)
+}
+
+func TestHelpTellsAllKeysAndTheClockWaits(t *testing.T) {
+	w := window(t)
+	until(t, w, "the clock runs", func(m *helm.Moment) bool { return m.Playing })
+	w.press(fyne.KeyF1)
+	assert.True(t, w.help.content.Visible())
+	assert.False(t, w.table.Content().Visible())
+	assert.Len(t, w.help.deeds, len(w.deeds)+len(w.table.PinKeys()))
+	until(t, w, "the clock stops", func(m *helm.Moment) bool { return !m.Playing })
+	w.press(fyne.KeySpace) // the clock's keys rest
+	assert.False(t, w.helm.Moment().Playing)
+	w.press(fyne.KeyEscape)
+	assert.True(t, w.table.Content().Visible())
+	until(t, w, "the clock goes on", func(m *helm.Moment) bool { return m.Playing })
+}
+
+func TestBlankComesBackWithAnyKey(t *testing.T) {
+	w := window(t)
+	w.press(fyne.KeyPeriod)
+	assert.True(t, w.blank.Visible())
+	w.press(fyne.KeyV)
+	assert.False(t, w.blank.Visible())
+	assert.Nil(t, w.helm.Moment().Revealed, "the key that brings the window back does nothing else")
+	w.press(fyne.KeyB, fyne.KeyB)
+	assert.False(t, w.blank.Visible())
+}
+
+func TestSpotlightLeavesTheRestDark(t *testing.T) {
+	w := window(t)
+	w.press(fyne.KeyT)
+	require.True(t, w.spotlight.Visible())
+	w.spotlight.Resize(fyne.NewSize(1366, 768))
+	w.spotlight.at = fyne.NewPos(400, 300)
+	w.spotlight.lay()
+	r := w.spotlight.radius()
+	assert.Equal(t, fyne.NewPos(400-r, 300-r), w.spotlight.hole.Position())
+	area := float32(0)
+	for _, s := range w.spotlight.sides {
+		area += s.Size().Width * s.Size().Height
+	}
+	assert.InDelta(t, 1366*768-4*r*r, area, 1, "dark sides and hole make up the window")
+	w.press(fyne.KeyEscape)
+	assert.False(t, w.spotlight.Visible())
+}
+
+func TestLightAndChoicesAreKept(t *testing.T) {
+	w := window(t)
+	w.press(fyne.KeyN)
+	assert.Equal(t, look.Night, w.screen.Palette.Variant)
+	w.choose(func(s *kit.Screen) { s.LargerText, s.ReducedMotion = true, true })
+	w.screen = kit.Screen{}
+	w.recallChoices()
+	assert.Equal(t, look.Night, w.screen.Palette.Variant)
+	assert.True(t, w.screen.LargerText)
+	assert.True(t, w.screen.ReducedMotion)
+}
+
+func TestAnotherFlightTakesOver(t *testing.T) {
+	w := window(t)
+	old := w.show
+	f, err := flights.OpenShipped("far-south")
+	require.NoError(t, err)
+	w.press(fyne.KeyO)
+	assert.True(t, w.chooser.Content().Visible())
+	w.fly(f)
+	assert.NotSame(t, old, w.show)
+	assert.Equal(t, "far-south", w.flight.Name)
+	assert.Equal(t, f.Plan.Title, w.bar.flight.Word)
+	assert.True(t, w.table.Content().Visible())
+	until(t, w, "it flies", func(m *helm.Moment) bool { return m.View.Tick > 0 })
+}
+
+func TestEditedFileGoesOnAtItsTime(t *testing.T) {
+	w := window(t)
+	_, src, err := scenarios.Open(scenarios.Default)
+	require.NoError(t, err)
+	file := filepath.Join(t.TempDir(), "mine.toml")
+	require.NoError(t, os.WriteFile(file, src.Text, 0o600))
+	f, err := flights.OpenFile(file)
+	require.NoError(t, err)
+	w.fly(f)
+	w.helm.GoTo(4800)
+	until(t, w, "five minutes", func(m *helm.Moment) bool { return m.View.Tick == 4800 && !m.Playing })
+	edited, err := flights.OpenFile(file)
+	require.NoError(t, err)
+	before := w.show
+	w.reload(before, edited, nil)
+	assert.NotSame(t, before, w.show)
+	until(t, w, "five minutes again", func(m *helm.Moment) bool { return m.View.Tick == 4800 })
+
+	kept := w.show
+	w.reload(kept, nil, assert.AnError)
+	assert.Same(t, kept, w.show, "a bad edit leaves the flight alone")
+	w.reload(before, edited, nil)
+	assert.Same(t, kept, w.show, "what a flight let go of says is not heard")
+}
