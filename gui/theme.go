@@ -23,7 +23,7 @@ func themeOf(p *look.Palette) fyne.Theme {
 		variant = theme.VariantDark
 	}
 	return paperTheme{Theme: theme.DefaultTheme(), variant: variant, colours: map[fyne.ThemeColorName]color.Color{
-		theme.ColorNameBackground:          p.Ground,
+		theme.ColorNameBackground:          cleared(p.Ground),
 		theme.ColorNameForeground:          p.Ink,
 		theme.ColorNamePrimary:             p.SlateHi,
 		theme.ColorNameForegroundOnPrimary: p.OnSlate,
@@ -43,6 +43,13 @@ func themeOf(p *look.Palette) fyne.Theme {
 		theme.ColorNameSeparator:           p.Line,
 		theme.ColorNameShadow:              color.NRGBA{A: 0x30},
 	}}
+}
+
+// cleared is the colour that the toolkit has to be given so that it clears its
+// window to c: it takes 65025 for the whole of a channel that runs to 65535.
+func cleared(c color.NRGBA) color.NRGBA {
+	less := func(v uint8) uint8 { return uint8((int(v)*65025 + 65535/2) / 65535) }
+	return color.NRGBA{R: less(c.R), G: less(c.G), B: less(c.B), A: c.A}
 }
 
 func paintAlpha(c color.NRGBA, a uint8) color.NRGBA {
