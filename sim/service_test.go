@@ -62,6 +62,16 @@ func TestAlternateStaticByTheClock(t *testing.T) {
 	require.ErrorIs(t, err, ErrNotFlown, "aids are not flown yet")
 }
 
+// The clock aboard tells the time wrong by what it has gained; what was gained
+// stays on it when the rate is mended.
+func TestClockAboardGains(t *testing.T) {
+	p := plan(0, 0, 90, 200, time.Hour)
+	p.Faults = []fault.Order{{ID: "clock-rate-wrong", For: TicksOf(20 * time.Minute), Params: []float64{5000}}}
+	e := engine(t, p)
+	e.Advance(TicksOf(40 * time.Minute))
+	assert.InDelta(t, 6, e.View().Clock.Sub(p.Start.Add(40*time.Minute)).Seconds(), 1e-6, "1200 s at 5 in a thousand")
+}
+
 // tenFaults are of every link, two of them intermittent, one a ramp.
 func tenFaults() *Plan {
 	p := busy()

@@ -27,6 +27,7 @@ type State struct {
 	Leg       LegState
 	Follow    bool // the variation setter follows the field
 	Faults    FaultState
+	ClockGain float64 // seconds that the clock aboard is fast
 }
 
 // World is the truth.

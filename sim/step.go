@@ -51,6 +51,9 @@ func (c *course) fly(s *State) Happened {
 	s.Sensed = s.Senses.Step(&felt, dt)
 	s.followField()
 	s.Mechanism.Step(s.Sensed, dt)
+	if rate := s.Mechanism.Wrong.Ground.ClockRate; rate != 0 { // one clock turns the wind shafts and tells the time
+		s.ClockGain += rate * dt
+	}
 	s.Tick++
 	if before.Turning && !s.World.Aircraft.Turning {
 		happened |= EndedTurn

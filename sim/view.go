@@ -2,6 +2,7 @@ package sim
 
 import (
 	"sort"
+	"time"
 
 	"stillair/integrator"
 	"stillair/integrator/aboard"
@@ -18,7 +19,7 @@ func (e *Engine) View() aboard.View {
 	north, east := m.Shafts()
 	t := TimeOf(s.Tick)
 	return aboard.View{
-		Tick: s.Tick, Elapsed: t, Clock: e.clock(s.Tick),
+		Tick: s.Tick, Elapsed: t, Clock: e.clock(s.Tick).Add(time.Duration(s.ClockGain * float64(time.Second))),
 		IAS: isa.CAS(in.Pitot - in.Static), TAS: m.AirLog.TAS,
 		PressureAltitude: isa.PressureAltitude(in.Static), VerticalSpeed: s.Senses.Dial.Reads,
 		AirTemperature: in.Temperature, Heading: m.Repeater, Compass: s.Senses.Compass,

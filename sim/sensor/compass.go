@@ -27,26 +27,49 @@ func weakness(force float64) float64 {
 // heading has one reading.
 const mostDeviation = 25 * units.Degree
 
+// bounded is the weakness that keeps B and C below the most there may be.
+func (c *Compass) bounded(weak float64) float64 {
+	if weak == 1 {
+		return 1
+	}
+	if b := math.Hypot(float64(c.B), float64(c.C)) * weak; b > float64(mostDeviation) {
+		return math.Max(1, weak*float64(mostDeviation)/b)
+	}
+	return weak
+}
+
 // Deviation is that at a compass heading.
 func (c *Compass) Deviation(h units.CompassHeading, weak float64) units.Deviation {
-	if b := math.Hypot(float64(c.B), float64(c.C)) * weak; b > float64(mostDeviation) {
-		weak = math.Max(1, weak*float64(mostDeviation)/b)
-	}
+	weak = c.bounded(weak)
 	sin, cos := math.Sincos(float64(h))
 	return units.Deviation(float64(c.A) + weak*(float64(c.B)*sin+float64(c.C)*cos) +
 		2*float64(c.D)*sin*cos + float64(c.E)*(cos*cos-sin*sin))
 }
 
-// reading solves Hc + dev(Hc) = Hm by Hc = Hm - dev(Hc), which converges as the
-// slope of the deviation is below 1.
+// slope is that of the deviation, above -1: the step of Newton's rule is held
+// to five times the plain one.
+func (c *Compass) slope(h units.CompassHeading, weak float64) float64 {
+	weak = c.bounded(weak)
+	sin, cos := math.Sincos(float64(h))
+	dev := weak*(float64(c.B)*cos-float64(c.C)*sin) + 2*float64(c.D)*(cos*cos-sin*sin) - 4*float64(c.E)*sin*cos
+	return math.Max(-0.8, dev)
+}
+
+// reading solves Hc + dev(Hc) = Hm: by Newton's rule, for it is three rounds in
+// flight, and if that does not come to rest by Hc = Hm - dev(Hc), which converges
+// as the slope of the deviation is below 1.
 func (c *Compass) reading(h units.MagneticHeading, weak float64) units.CompassHeading {
 	if *c == (Compass{}) {
 		return h.Compass(0)
 	}
-	const most = 200 // rounds: a slope of 0.8 gives 18 digits
+	const most, newton = 200, 6 // rounds: a slope of 0.8 gives 18 digits
 	hc := h.Compass(c.Deviation(units.CompassHeading(h), weak))
-	for range most {
+	for i := range most {
 		next := h.Compass(c.Deviation(hc, weak))
+		if i < newton {
+			off := units.WrapHalf(units.Angle(next) - units.Angle(hc))
+			next = units.CompassHeading(units.Wrap(units.Angle(hc) + off/units.Angle(1+c.slope(hc, weak))))
+		}
 		moved := units.WrapHalf(units.Angle(next) - units.Angle(hc))
 		hc = next
 		if math.Abs(float64(moved)) < 1e-15 {
