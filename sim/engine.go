@@ -183,6 +183,11 @@ func (e *Engine) appliedNow() (n int) {
 			n++
 		}
 	}
+	for i := range e.state.Faults.N { // what a fault had the crew set is recorded as an action
+		if slot := &e.state.Faults.Slots[i]; slot.Did && slot.Onset == e.state.Tick {
+			n++
+		}
+	}
 	return n
 }
 

@@ -12,6 +12,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stillair/integrator/aboard"
 	"stillair/integrator/ground"
 	"stillair/integrator/units"
 	"stillair/internal/rows"
@@ -217,6 +218,9 @@ func TestWrongResetsInFlight(t *testing.T) {
 	p.Faults = []fault.Order{{ID: "reset-to-wrong-fix", At: 1600, Params: []float64{5, -2}}}
 	e := engine(t, p)
 	e.Advance(1601)
+	entry := e.View().Log[len(e.View().Log)-1]
+	assert.Equal(t, aboard.CountersSet, entry.Event, "the crew log it as any other")
+	assert.Equal(t, TimeOf(1600), entry.Elapsed)
 	assert.InDelta(t, 5, e.Snapshot().Error.Ground.North, 1e-4)
 	assert.InDelta(t, -2, e.Snapshot().Error.Air.East, 1e-3)
 }

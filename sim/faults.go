@@ -24,6 +24,7 @@ const (
 type FaultState struct {
 	N     int64 // slots in use
 	Next  int64 // tick at which they have to be looked at again
+	Deeds int64 // done by the crew, of those that are wrong
 	Habit fault.Habit
 	Slots [MaxPlannedFaults + MaxLiveFaults]FaultSlot
 }
@@ -151,6 +152,7 @@ func (c *course) breakdown(s *State) (changed bool) {
 			flown.Write(amount, float64(s.Tick-slot.Onset)*dt, w)
 			if flown.Deed.Done && !slot.Did {
 				slot.Did = true
+				f.Deeds++
 				s.mistake(&flown.Deed)
 			}
 		}

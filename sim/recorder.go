@@ -27,6 +27,7 @@ type TruePoint struct {
 type recorder struct {
 	to    int64 // ticks recorded
 	acts  int64 // commands recorded
+	deeds int64 // settings of the counters that a fault had the crew make
 	marks []aboard.Mark
 	truth []TruePoint
 	log   []aboard.Entry
@@ -54,6 +55,10 @@ func (r *recorder) boundary(e *Engine, h Happened, due []Command) {
 		event := eventOf(&due[i].Action)
 		r.mark(e, event)
 		r.enter(e, event, &due[i].Action)
+	}
+	for ; r.deeds < e.state.Faults.Deeds; r.deeds++ { // the crew think nothing of it and log it as any other
+		r.mark(e, aboard.CountersSet)
+		r.enter(e, aboard.CountersSet, &aboard.Action{Kind: aboard.SetCounters, Position: wrapped(units.Position(e.state.Mechanism.AirPosition()))})
 	}
 }
 
@@ -141,7 +146,7 @@ func (s *State) orderedHeading() units.TrueHeading {
 // already; a leg begins, and other actions are done, when it flies on from here.
 func (r *recorder) forgetAfter(e *Engine) {
 	t, applied := TimeOf(e.state.Tick), e.appliedNow()
-	r.to, r.acts = e.state.Tick, e.state.Commands
+	r.to, r.acts, r.deeds = e.state.Tick, e.state.Commands, e.state.Faults.Deeds
 	marks, log := len(r.marks), len(r.log)
 	for marks > 0 && r.marks[marks-1].Elapsed > t {
 		marks--
