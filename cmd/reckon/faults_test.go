@@ -77,6 +77,16 @@ func TestFaultsThatAreNot(t *testing.T) {
 	}
 }
 
+// The closing lines say what was wrong, and when.
+func TestFlyNamesTheFaults(t *testing.T) {
+	_, out, _ := call("", "fly", "pitot-ice", "--until", "20m")
+	assert.Regexp(t, `(?m)^fault +pitot-ram-blocked +from 15m0s$`, out)
+	_, out, _ = call("", "fly", "pitot-ice", "--until", "10m")
+	assert.Regexp(t, `(?m)^fault +pitot-ram-blocked +not yet$`, out)
+	_, out, _ = call("", "fly", "pitot-ice")
+	assert.Regexp(t, `(?m)^fault +pitot-ram-blocked +15m0s to 27m0s$`, out)
+}
+
 func TestCompletionKnowsTheFaults(t *testing.T) {
 	_, out, _ := call("", "completion", "bash")
 	for _, e := range fault.Catalogue() {

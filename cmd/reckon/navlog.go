@@ -141,8 +141,22 @@ func writeClosing(out io.Writer, e *sim.Engine) error {
 	line("true position", s.Truth.Position, fmt.Sprintf("track %s, %s, wind %v",
 		units.TrueText(s.Truth.Track), units.SpeedText(s.Truth.Groundspeed), s.Truth.Wind))
 	fmt.Fprintf(w, "air log counter\t%s\t\n", units.DistanceText(s.Shown.AirMiles))
+	for _, f := range e.Faults() {
+		fmt.Fprintf(w, "fault\t%s\t%s\n", f.Order.ID, spanText(f, s.Tick))
+	}
 	fmt.Fprintf(w, "hash\t%016x\ttick %d\n\n%s\n", e.Hash(), s.Tick, caution)
 	return w.Flush()
+}
+
+// spanText says when a fault acted, in flight time.
+func spanText(f sim.FaultStatus, now int64) string {
+	switch {
+	case f.Onset > now:
+		return "not yet"
+	case f.Ends > now:
+		return fmt.Sprintf("from %v", sim.TimeOf(f.Onset))
+	}
+	return fmt.Sprintf("%v to %v", sim.TimeOf(f.Onset), sim.TimeOf(f.Ends))
 }
 
 // offsetText writes an error by its printed parts: "3.2 NM (1.1 N 3.0 E)".
