@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -50,4 +51,20 @@ func TestTheBoxClosesOnTheCountersAlone(t *testing.T) {
 	shown.North += end.Error.Ground.North
 	shown.East += end.Error.Ground.East
 	assert.Less(t, shown.NM(), 1.0)
+}
+
+// The setter that nobody turns does not say that it follows the field, until it
+// is put right.
+func TestTheSetterLeftAlone(t *testing.T) {
+	p, _, err := Open("old-variation")
+	require.NoError(t, err)
+	e, err := sim.New(p)
+	require.NoError(t, err)
+	first := e.View()
+	assert.False(t, first.FollowsField)
+	e.Advance(sim.TicksOf(79 * time.Minute))
+	assert.Equal(t, first.VariationSet, e.View().VariationSet)
+	e.Advance(sim.TicksOf(2 * time.Minute))
+	assert.True(t, e.View().FollowsField)
+	assert.Greater(t, e.View().VariationSet, first.VariationSet)
 }

@@ -23,7 +23,7 @@ func (e *Engine) View() aboard.View {
 		IAS: isa.CAS(in.Pitot - in.Static), TAS: m.AirLog.TAS,
 		PressureAltitude: isa.PressureAltitude(in.Static), VerticalSpeed: s.Senses.Dial.Reads,
 		AirTemperature: in.Temperature, Heading: m.Repeater, Compass: s.Senses.Compass,
-		VariationSet: m.Setter(), FollowsField: s.Follow, WindSet: m.Ground.InForce(),
+		VariationSet: m.Setter(), FollowsField: s.Follow && !s.Faults.Habit.SetterLeft, WindSet: m.Ground.InForce(),
 		Air: air, Ground: ground, Marker: m.Marker(cfg),
 		AirCounters:    counters(m, cfg, units.Position(air)),
 		GroundCounters: counters(m, cfg, units.Position(ground)),
