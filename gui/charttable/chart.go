@@ -24,7 +24,6 @@ type chart struct {
 	kit.Painted
 	table     *Table
 	ground    *picture.Ground
-	unplanned *picture.Ground // the same while the plan is hidden
 	required  []picture.Waypoint
 	held      picture.Held
 	view      picture.View
@@ -44,7 +43,6 @@ type chart struct {
 func newChart(t *Table, waters picture.Waters, required []picture.Waypoint) *chart {
 	c := &chart{table: t, required: required}
 	c.ground = picture.NewGround(waters)
-	c.unplanned = c.ground.WithoutKeyRow(picture.RowRequired)
 	c.Extend(c, t.screen, fyne.NewSize(400, 300), c.paint)
 	return c
 }
@@ -109,7 +107,10 @@ func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 		c.fitted = true
 	}
 	c.view = c.view.WithBox(box)
-	c.want(request{c.view, int(w), int(h), c.Palette(), z, !c.table.screen.HidePlan, c.cloud.laid})
+	c.want(request{
+		view: c.view, w: int(w), h: int(h), palette: c.Palette(), size: z,
+		planned: !c.table.screen.HidePlan, truth: c.truth() != nil, clouded: c.cloud.laid,
+	})
 	switch {
 	case c.base == nil || c.base.w != int(w) || c.base.h != int(h):
 		paintPaper(d, w, h, z, c.Palette())

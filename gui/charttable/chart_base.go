@@ -17,6 +17,7 @@ type request struct {
 	palette *look.Palette
 	size    look.Size
 	planned bool // the key explains the required track
+	truth   bool // and the true one
 	clouded bool
 }
 
@@ -42,12 +43,8 @@ func (c *chart) want(r request) {
 	if c.base != nil && c.base.request == r || c.working.Swap(true) {
 		return
 	}
-	ground := c.ground
-	if !r.planned {
-		ground = c.unplanned
-	}
 	go func() {
-		made := drawBase(r, ground)
+		made := drawBase(r, c.ground)
 		fyne.Do(func() {
 			c.base = made
 			c.working.Store(false)
@@ -56,8 +53,15 @@ func (c *chart) want(r request) {
 	}()
 }
 
+// drawBase draws a ground; its key explains what may be on the chart.
 func drawBase(r request, g *picture.Ground) *base {
 	b := &base{request: r}
+	if !r.planned {
+		g = g.WithoutKeyRow(picture.RowRequired)
+	}
+	if r.truth {
+		g = g.WithKeyRow(picture.RowTruth)
+	}
 	if r.clouded {
 		b.cloud = picture.NewCloud(r.view, r.size)
 	}

@@ -101,11 +101,7 @@ func settled(tab *Table) *paint.Raster {
 	draw := func() { c.paint(d, float64(c.Size().Width), float64(c.Size().Height), look.SizeOf(1366, 768, 1)) }
 	c.working.Store(true) // no worker begins
 	draw()
-	ground := c.ground
-	if !c.wanted.planned {
-		ground = c.unplanned
-	}
-	c.base = drawBase(c.wanted, ground)
+	c.base = drawBase(c.wanted, c.ground)
 	draw()
 	return d
 }

@@ -80,6 +80,13 @@ func (g *Ground) WithoutKeyRow(row KeyRow) *Ground {
 	return &c
 }
 
+// WithKeyRow is the same ground with a row more in its key.
+func (g *Ground) WithKeyRow(row KeyRow) *Ground {
+	c := *g
+	c.waters.Key = append(slices.Clone(g.waters.Key), row)
+	return &c
+}
+
 func ringOf(pts []units.Position) ring {
 	r := ring{spots: make([]spot, len(pts))}
 	ref := pts[0].Lon.Degrees()
