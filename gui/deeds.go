@@ -70,6 +70,8 @@ func (w *Window) close() {
 	case w.front != tableFront:
 		w.bring(tableFront)
 	case w.table.CloseCounters():
+	case w.table.BreakageOpen():
+		w.table.ToggleBreakage()
 	case w.table.PinsOn():
 		w.table.PinMode(false)
 	case w.window.FullScreen():

@@ -226,6 +226,19 @@ const (
 	FaultMended
 )
 
+// LiveFaults lists the faults given in flight so far; nil without any.
+func (e *Engine) LiveFaults() (live []FaultStatus) {
+	if e.state.Faults.N == int64(len(e.course.plan.Faults)) {
+		return nil
+	}
+	for _, f := range e.Faults() {
+		if f.Live {
+			live = append(live, f)
+		}
+	}
+	return live
+}
+
 // Faults lists all faults of the flight so far, planned ones first.
 func (e *Engine) Faults() []FaultStatus {
 	f := &e.state.Faults

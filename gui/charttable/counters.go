@@ -86,6 +86,9 @@ func (t *Table) OpenCounters() {
 	if p.open {
 		return
 	}
+	if t.broken.on {
+		t.ToggleBreakage()
+	}
 	p.open, p.target, p.problem = true, nil, ""
 	p.entry.reset()
 	for _, o := range p.objects() {

@@ -49,7 +49,7 @@ func (t *Table) column() []fyne.CanvasObject {
 // showColumn shows the cards unless something lies over them.
 func (t *Table) showColumn() {
 	pinned := t.pins != nil && t.pins.on // nil while the view is being built
-	covered := t.counters.open || pinned
+	covered := t.counters.open || pinned || t.broken != nil && t.broken.on
 	for _, o := range t.column() {
 		if covered {
 			t.screen.Hints.Leave(o) // the pointer may be over it and will not be seen to go

@@ -89,6 +89,7 @@ func (t *Table) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	t.counters.lay(p.instruments())
 	t.ring.follow(t.screen.Palette)
 	t.pins.card.lay(p.instruments())
+	t.broken.lay(p.instruments())
 	t.tray.lay(p.chart)
 }
 

@@ -73,6 +73,9 @@ func (t *Table) PinMode(on bool) {
 	if on == p.on {
 		return
 	}
+	if on && t.broken.on {
+		t.ToggleBreakage()
+	}
 	p.on = on
 	if on {
 		for t.CloseCounters() { // cover and panel: they lie in the same place

@@ -40,6 +40,7 @@ type Table struct {
 	counters  *counterPanel
 	ring      focusRing
 	pins      *pins
+	broken    *breakage
 	tray      *tray
 
 	away func(work func()) // does what is slow out of the way of the window
@@ -66,7 +67,8 @@ func New(h *helm.Helm, plan *sim.Plan, survey helm.Survey, screen *kit.Screen, c
 	t.instruments()
 	t.strip = newStrip(t)
 	t.counters = newCounterPanel(t)
-	t.pins, t.tray = newPins(t), newTray(t)
+	t.pins, t.broken = newPins(t), newBreakage(t)
+	t.tray = newTray(t)
 	t.content = container.New(t, t.objects()...)
 	t.Apply(t.moment)
 	return t, nil
@@ -83,7 +85,8 @@ func (t *Table) objects() []fyne.CanvasObject {
 	all = append(all, t.wind.keys[0], t.wind.keys[1])
 	all = append(append(all, t.strip), t.strip.keys()...)
 	all = append(append(all, t.counters.objects()...), t.ring.Rectangle)
-	return append(append(all, t.pins.card.objects()...), t.tray.objects()...)
+	all = append(append(all, t.pins.card.objects()...), t.broken.objects()...)
+	return append(all, t.tray.objects()...)
 }
 
 // Apply brings everything up to a moment; what has not changed by half a pixel
@@ -94,6 +97,7 @@ func (t *Table) Apply(m *helm.Moment) {
 	t.chart.apply(m)
 	t.strip.apply(m)
 	t.pins.apply(m)
+	t.broken.apply(m)
 	t.tray.apply()
 	t.chartKeys[3].Set("", kit.FollowSign, t.chart.following)
 }

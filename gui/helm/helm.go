@@ -30,6 +30,9 @@ type Moment struct {
 	Hash     uint64 // of the state; 0 while the clock runs
 	Revealed *Revealed
 	Refusal  string // why the last order was not carried out, "" if it was
+	// Ordered are the faults given at this helm, whoever may see them: those who
+	// gave them know.
+	Ordered []sim.FaultStatus
 }
 
 // Revealed is the truth, for those who asked for it.
@@ -119,6 +122,7 @@ func (p *pilot) moment() *Moment {
 	if !p.playing {
 		m.Hash = p.engine.Hash()
 	}
+	m.Ordered = p.engine.LiveFaults()
 	if p.revealed {
 		m.Revealed = &Revealed{Now: p.engine.Snapshot(), Track: p.engine.TrueTrack()}
 		m.Revealed.Faults = p.engine.Faults()

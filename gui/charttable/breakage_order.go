@@ -1,0 +1,209 @@
+package charttable
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+	"time"
+
+	"stillair/gui/kit"
+	"stillair/gui/look"
+	"stillair/integrator/units"
+	"stillair/sim"
+	"stillair/sim/fault"
+)
+
+// How a ramp and an intermittent fault come on when they are ordered here, and
+// how near to a place is there.
+const (
+	rampFor  = 10 * time.Minute
+	onFor    = 20 * time.Second
+	offFor   = 40 * time.Second
+	nearMile = 5
+	soon     = 5 * time.Minute
+)
+
+// nextTiming goes round: at once, in five minutes, on my signal, at a place.
+func (b *breakage) nextTiming() {
+	b.timing = (b.timing + 1) % 4
+	b.order.Trigger = fault.Trigger{}
+	switch b.timing {
+	case atSignal:
+		b.order.Trigger = fault.Trigger{Kind: fault.BySignal, Signal: 1}
+	case atPlace:
+		b.order.Trigger = fault.Trigger{
+			Kind: fault.ByPlace, Within: nearMile * units.NM, Place: units.Position(b.table.moment.View.Marker),
+		}
+	}
+	b.show()
+}
+
+// tapped takes a place on the chart while one is asked for.
+func (b *breakage) tapped(at units.Position) bool {
+	if !b.on || b.entry == nil || b.timing != atPlace {
+		return false
+	}
+	b.order.Trigger.Place = at
+	b.show()
+	return true
+}
+
+// nextShape goes round the ways in which the fault may come on.
+func (b *breakage) nextShape() {
+	at := 0
+	for i, s := range b.entry.Shapes {
+		if s == b.order.Shape {
+			at = i
+		}
+	}
+	b.order.Shape = b.entry.Shapes[(at+1)%len(b.entry.Shapes)]
+	if b.order.Shape == fault.Ramp && !b.entry.CanRamp() {
+		b.nextShape()
+		return
+	}
+	b.show()
+}
+
+// press breaks the link.
+func (b *breakage) press() {
+	o := b.order
+	o.At = b.table.moment.View.Tick
+	if b.timing == atTime {
+		o.At += sim.TicksOf(soon)
+	}
+	switch o.Shape {
+	case fault.Ramp:
+		o.RampTicks = sim.TicksOf(rampFor)
+	case fault.Intermittent:
+		o.On, o.Off = sim.TicksOf(onFor), sim.TicksOf(offFor)
+	}
+	o.Params = append([]float64(nil), o.Params...)
+	b.table.helm.Break(o)
+	b.table.ToggleBreakage() // the dials are what is to be watched
+}
+
+// timingWords say when it is to come.
+func (b *breakage) timingWords() string {
+	switch b.timing {
+	case atTime:
+		return look.Text(look.BreakSoon)
+	case atSignal:
+		return look.Text(look.BreakSignal)
+	case atPlace:
+		return look.Textf(look.BreakPlace, b.order.Trigger.Place.String())
+	}
+	return look.Text(look.BreakNow)
+}
+
+// shapeWords say how it comes on.
+func (b *breakage) shapeWords() string {
+	switch b.order.Shape {
+	case fault.Ramp:
+		return look.Text(look.BreakRamp)
+	case fault.Intermittent:
+		return look.Text(look.BreakIntermittent)
+	}
+	return look.Text(look.BreakStep)
+}
+
+// paramRow is one figure of a fault: less, the value, more.
+type paramRow struct {
+	of          *breakage
+	at          int
+	minus, plus *kit.Key
+	value       *kit.Key
+}
+
+func newParamRow(b *breakage, at int) *paramRow {
+	p := &paramRow{of: b, at: at}
+	screen := b.table.screen
+	p.minus = kit.NewKey(screen, "", kit.MinusSign, kit.Target, func() { p.turn(-1) })
+	p.plus = kit.NewKey(screen, "", kit.PlusSign, kit.Target, func() { p.turn(1) })
+	p.value = kit.NewKey(screen, "", kit.NoSign, 104, later(p.ask))
+	return p
+}
+
+// param is the parameter, nil if the fault has not so many.
+func (p *paramRow) param() *fault.Param {
+	if e := p.of.entry; e != nil && p.at < len(e.Params) {
+		return &e.Params[p.at]
+	}
+	return nil
+}
+
+// turn goes a twentieth of the range, or a choice, up or down.
+func (p *paramRow) turn(by float64) {
+	q := p.param()
+	v := p.of.order.Params[p.at]
+	if q.Type == fault.Number {
+		step := niceStep((q.Max - q.Min) / 20)
+		v = float64(int64((v+by*step)/step+0.5*sign(v+by*step))) * step
+	} else {
+		v += by
+	}
+	p.set(max(q.Min, min(q.Max, v)))
+}
+
+func sign(v float64) float64 {
+	if v < 0 {
+		return -1
+	}
+	return 1
+}
+
+func (p *paramRow) set(v float64) {
+	p.of.order.Params[p.at] = v
+	p.of.show()
+}
+
+// ask has the value typed.
+func (p *paramRow) ask() {
+	q := p.param()
+	if q == nil || q.Type != fault.Number && q.Type != fault.Integer {
+		return
+	}
+	t := p.of.table
+	kit.Ask(t.canvas(), t.screen, paramName(q), look.Textf(look.BreakRange, q.Range()+" "+q.Unit), q.Format(p.of.order.Params[p.at]),
+		func(text string) error {
+			v, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+			if err != nil {
+				return errors.New(look.Text(look.BreakNumber))
+			}
+			if err := q.Check(v); err != nil {
+				return err
+			}
+			p.set(v)
+			return nil
+		})
+}
+
+// niceStep is 1, 2 or 5 times a power of ten, not below v.
+func niceStep(v float64) float64 {
+	for _, s := range []float64{1e-4, 2e-4, 5e-4, 1e-3, 2e-3, 5e-3, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100} {
+		if s >= v*0.999 {
+			return s
+		}
+	}
+	return 200
+}
+
+// paramName is the parameter's name without its unit, in words.
+func paramName(q *fault.Param) string {
+	name := q.Name
+	for _, unit := range []string{"_deg_min", "_deg_h", "_deg_s", "_deg", "_nm", "_kt", "_min", "_mm", "_s", "_k"} {
+		if cut, ok := strings.CutSuffix(name, unit); ok {
+			name = cut
+			break
+		}
+	}
+	return strings.ReplaceAll(name, "_", " ")
+}
+
+// paramValue is the value with its unit.
+func paramValue(q *fault.Param, v float64) string {
+	text := strings.Trim(q.Format(v), `"`)
+	if q.Unit != "" {
+		text += " " + q.Unit
+	}
+	return text
+}
