@@ -230,6 +230,6 @@ func (b *breakage) paintFault(d *paint.Raster, w float64, z look.Size) {
 		q, k := &b.entry.Params[i], b.params[i].minus
 		mid := float64(k.Position().Y-b.place.y)*u + kit.Target*u/2
 		d.Text(left, mid-0.15*small.Size, paramName(q), small, p.Ink)
-		d.Text(left, mid+1.15*small.Size, q.Range()+" "+q.Unit, small, p.Ink2)
+		d.Text(left, mid+1.15*small.Size, q.Range(), small, p.Ink2)
 	}
 }

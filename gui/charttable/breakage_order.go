@@ -163,7 +163,7 @@ func (p *paramRow) ask() {
 		return
 	}
 	t := p.of.table
-	kit.Ask(t.canvas(), t.screen, paramName(q), look.Textf(look.BreakRange, q.Range()+" "+q.Unit), q.Format(p.of.order.Params[p.at]),
+	kit.Ask(t.canvas(), t.screen, paramName(q), look.Textf(look.BreakRange, q.Range()), q.Format(p.of.order.Params[p.at]),
 		func(text string) error {
 			v, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
 			if err != nil {

@@ -1,6 +1,8 @@
 package charttable
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
@@ -57,6 +59,9 @@ func (c *chip) paint(d *paint.Raster, w, h float64, z look.Size) {
 	text := paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextSmall)}
 	lines := wrapped(c.words, text, body.W-48*u)
 	if c.under != "" {
+		if len(lines) > 1 {
+			lines[0] = strings.TrimRight(lines[0], ",") + "\u2026"
+		}
 		lines = append(lines[:1:1], c.under)
 	}
 	lines = lines[:min(2, len(lines))]
