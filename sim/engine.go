@@ -26,6 +26,7 @@ type Engine struct {
 	state    State
 	commands []Command // by (tick, arrival): the plan's and the crew's
 	own      []bool    // beside commands: given in flight
+	given    int64     // how many have been, ever
 	frames   []State   // frames[i] is the state at tick i*keyframeTicks
 	recorder recorder
 }
@@ -152,6 +153,7 @@ func (e *Engine) give(c Command) error {
 	if err := e.compileFaults(); err != nil { // checked before it is given
 		return err
 	}
+	e.given++
 	due := e.due()
 	e.course.act(&e.state, due)
 	e.recorder.boundary(e, 0, due)

@@ -35,6 +35,7 @@ type course struct {
 	air   *weather.Air
 	healthy
 	faults []fault.Flown // the plan's, then those given in flight, by arrival
+	twin   Twin          // what it lacks; the zero value: nothing
 }
 
 // fly flies one tick: aircraft, world, senses, mechanism. With boundary, which
@@ -49,7 +50,7 @@ func (c *course) fly(s *State) Happened {
 	felt := c.feelable(&s.World)
 	felt.Turned = turned
 	s.Sensed = s.Senses.Step(&felt, dt)
-	s.followField()
+	c.putRight(s)
 	s.Mechanism.Step(s.Sensed, dt)
 	if rate := s.Mechanism.Wrong.Ground.ClockRate; rate != 0 { // one clock turns the wind shafts and tells the time
 		s.ClockGain += rate * dt
@@ -102,7 +103,7 @@ func (s *State) followField() {
 // settle lets senses and mechanism take up a sudden change.
 func (c *course) settle(s *State) {
 	a := &s.World.Aircraft
-	s.followField()
+	c.putRight(s)
 	a.Snap(c.dials(s))
 	a.Gear(c.air.Temperature(a.Height))
 	felt := c.feelable(&s.World)
@@ -246,7 +247,7 @@ func (c *course) start() State {
 	s.startMechanism(p, c.mechanism)
 	s.Faults.begin(p.Faults)
 	if c.breakdown(&s) { // what is wrong from the start
-		s.followField()
+		c.putRight(&s)
 		s.Sensed = s.Senses.Settle(&felt)
 		s.Mechanism.Settle(s.Sensed)
 	}
