@@ -42,6 +42,9 @@ type breakage struct {
 	timing timing
 	told   string // why it could not be broken
 	status []sim.FaultStatus
+
+	outlook []dialTold // what the dials will show; nil until it is known
+	asked   int        // the newest forecast asked for
 }
 
 const (
@@ -208,6 +211,7 @@ func (b *breakage) choose(i int) {
 	}
 	b.entry, b.timing, b.told = e, atOnce, ""
 	b.order = fault.Order{ID: e.ID, Params: e.Defaults()}
+	b.foresee()
 	b.show()
 }
 

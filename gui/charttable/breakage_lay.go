@@ -222,6 +222,7 @@ func (b *breakage) paintFault(d *paint.Raster, w float64, z look.Size) {
 	write(b.entry.Title, bold, p.Ink)
 	write(text.Breaks, small, p.Ink)
 	write(look.Textf(look.BreakSees, text.Sees), small, p.Ink)
+	y = b.paintOutlook(d, w, y, foot, z)
 	write(look.Textf(look.BreakTold, text.Told), small, p.Ink2)
 	if b.timing == atPlace {
 		write(b.timingWords(), small, p.Ink)

@@ -61,6 +61,7 @@ func (b *breakage) nextShape() {
 		b.nextShape()
 		return
 	}
+	b.foresee()
 	b.show()
 }
 
@@ -71,15 +72,20 @@ func (b *breakage) press() {
 	if b.timing == atTime {
 		o.At += sim.TicksOf(soon)
 	}
+	b.shape(&o)
+	o.Params = append([]float64(nil), o.Params...)
+	b.table.helm.Break(o)
+	b.table.ToggleBreakage() // the dials are what is to be watched
+}
+
+// shape gives the order the times of its shape.
+func (b *breakage) shape(o *fault.Order) {
 	switch o.Shape {
 	case fault.Ramp:
 		o.RampTicks = sim.TicksOf(rampFor)
 	case fault.Intermittent:
 		o.On, o.Off = sim.TicksOf(onFor), sim.TicksOf(offFor)
 	}
-	o.Params = append([]float64(nil), o.Params...)
-	b.table.helm.Break(o)
-	b.table.ToggleBreakage() // the dials are what is to be watched
 }
 
 // timingWords say when it is to come.
@@ -153,6 +159,7 @@ func sign(v float64) float64 {
 
 func (p *paramRow) set(v float64) {
 	p.of.order.Params[p.at] = v
+	p.of.foresee()
 	p.of.show()
 }
 

@@ -162,3 +162,24 @@ func TestFiguresOfFaults(t *testing.T) {
 	assert.Equal(t, "head", paramName(&fault.Param{Name: "head_mm"}))
 	assert.Equal(t, "leak fraction", paramName(&fault.Param{Name: "leak_fraction"}))
 }
+
+// The page tells what the dials will do, from the same engine.
+func TestForecastOfABlockedPitot(t *testing.T) {
+	tab, _ := table(t, 1366, 704)
+	tab.ToggleBreakage()
+	tab.broken.find(t, "pitot-ram-blocked")
+	require.Eventually(t, func() bool {
+		var told bool
+		fyne.DoAndWait(func() { told = tab.broken.outlook != nil })
+		return told
+	}, 20*time.Second, 10*time.Millisecond)
+	wrong := map[look.Key]bool{}
+	for _, d := range tab.broken.outlook {
+		wrong[d.name] = d.wrong
+	}
+	assert.Equal(t, map[look.Key]bool{
+		look.Indicated: true, look.TrueAirspeed: true, look.AirLogCounter: true, look.PressureAlt: false,
+		look.TrueHeading: false, look.VariationSet: false, look.AirPositionTitle: true, look.BreakMarker: true,
+	}, wrong)
+	assert.Equal(t, "0 kt \u2260", tab.broken.outlook[0].words())
+}

@@ -21,6 +21,8 @@ const (
 	BreakWaits        Key = "break_waits"
 	BreakSees         Key = "break_sees"
 	BreakTold         Key = "break_told"
+	BreakForecast     Key = "break_forecast"
+	BreakMarker       Key = "break_marker"
 	BreakRange        Key = "break_range"
 	BreakNumber       Key = "break_number"
 	BreakOnlyPlotted  Key = "break_only_plotted"
