@@ -33,6 +33,7 @@ type Moment struct {
 	// Ordered are the faults given at this helm, whoever may see them: those who
 	// gave them know.
 	Ordered []sim.FaultStatus
+	Twin    *TwinMoment // nil: none goes along
 }
 
 // Revealed is the truth, for those who asked for it.
@@ -65,6 +66,7 @@ type pilot struct {
 	playing  bool
 	revealed bool
 	refusal  string
+	twin     *twin
 }
 
 // New takes an engine over. Nobody else may use it from now on, until Stop.
@@ -123,6 +125,7 @@ func (p *pilot) moment() *Moment {
 		m.Hash = p.engine.Hash()
 	}
 	m.Ordered = p.engine.LiveFaults()
+	m.Twin = p.twin.moment(p.engine)
 	if p.revealed {
 		m.Revealed = &Revealed{Now: p.engine.Snapshot(), Track: p.engine.TrueTrack()}
 		m.Revealed.Faults = p.engine.Faults()
