@@ -184,9 +184,3 @@ func (t *Table) paintAirLog(d *paint.Raster, w, h float64, z look.Size) {
 		d.Text(x-cw-10*z.Device, h/2+0.35*hint.Size, text, hint, c.Ink2)
 	}
 }
-
-// drawClock draws the clock's drums and gives their right edge.
-func drawClock(d *paint.Raster, x, y, drum float64, r counter.Reading, c *look.Palette, z look.Size, fast bool) float64 {
-	house := picture.DrumCounter(picture.NewBrush(d, c, z), x, y, drum, picture.Counter{Reading: r, Row: picture.ClockRow, Fast: fast})
-	return house.Right()
-}

@@ -47,6 +47,7 @@ func (h *Hints) Rest(owner fyne.CanvasObject, words string) {
 	h.unwait = later(hintAfter, func() {
 		if h.owner == owner {
 			h.Tell(owner, words)
+			h.unwait = later(hintFor, func() { h.Leave(owner) })
 		}
 	})
 }

@@ -38,6 +38,12 @@ func TestHintComesWhenThePointerRests(t *testing.T) {
 	assert.Equal(t, []string{look.Text(look.ZoomIn)}, screen.Hints.lines)
 	k.MouseOut()
 	assert.False(t, screen.Hints.Visible())
+	k.MouseIn(nil)
+	clock.do()
+	require.True(t, screen.Hints.Visible())
+	assert.Equal(t, hintFor, clock.after)
+	clock.do()
+	assert.False(t, screen.Hints.Visible(), "it goes again when nobody asked for it")
 }
 
 func TestForbiddenKeySaysWhyAndDoesNothing(t *testing.T) {
