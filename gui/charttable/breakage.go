@@ -40,6 +40,7 @@ type breakage struct {
 	entry  *fault.Entry // nil: the second page
 	order  fault.Order
 	timing timing
+	due    int64  // tick of the onset, at a time
 	told   string // why it could not be broken
 	status []sim.FaultStatus
 
@@ -58,9 +59,9 @@ type timing uint8
 
 const (
 	atOnce timing = iota
-	atTime
 	atSignal
 	atPlace
+	atTime // the last, for it asks
 )
 
 // links of the chain, in its order, with their words.
@@ -123,6 +124,7 @@ func (t *Table) ToggleBreakage() {
 	b := t.broken
 	b.on = !b.on
 	if b.on {
+		t.shutTwin()
 		for t.CloseCounters() { // first its cover, then itself
 		}
 		t.PinMode(false)

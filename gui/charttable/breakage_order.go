@@ -23,11 +23,15 @@ const (
 	soon     = 5 * time.Minute
 )
 
-// nextTiming goes round: at once, in five minutes, on my signal, at a place.
+// nextTiming goes round: at once, on my signal, at a place, at a time that is
+// asked for.
 func (b *breakage) nextTiming() {
 	b.timing = (b.timing + 1) % 4
 	b.order.Trigger = fault.Trigger{}
 	switch b.timing {
+	case atTime:
+		b.due = b.table.moment.View.Tick + sim.TicksOf(soon)
+		later(b.askTime)()
 	case atSignal:
 		b.order.Trigger = fault.Trigger{Kind: fault.BySignal, Signal: 1}
 	case atPlace:
@@ -36,6 +40,39 @@ func (b *breakage) nextTiming() {
 		}
 	}
 	b.show()
+}
+
+// askTime has the time of the onset typed; without an answer it is in five minutes.
+func (b *breakage) askTime() {
+	t := b.table
+	kit.Ask(t.canvas(), t.screen, look.Text(look.BreakAsk), look.Text(look.BreakAskHint), t.clockAt(b.due).Format("1504"),
+		func(text string) error {
+			tick, ok := t.tickOfClock(text)
+			if !ok {
+				return errors.New(look.Text(look.BreakAskWrong))
+			}
+			b.due = tick
+			b.show()
+			return nil
+		})
+}
+
+// clockAt is the time of the clock at a tick.
+func (t *Table) clockAt(tick int64) time.Time { return t.plan.Start.UTC().Add(sim.TimeOf(tick)) }
+
+// tickOfClock is the tick at which the clock next shows a time such as 1042 or
+// 1042Z.
+func (t *Table) tickOfClock(text string) (int64, bool) {
+	at, err := time.Parse("1504", strings.TrimSuffix(strings.ToUpper(strings.TrimSpace(text)), "Z"))
+	if err != nil {
+		return 0, false
+	}
+	now := t.clockAt(t.moment.View.Tick)
+	ahead := time.Duration(at.Hour()*60+at.Minute())*time.Minute - now.Sub(now.Truncate(24*time.Hour))
+	if ahead < 0 {
+		ahead += 24 * time.Hour
+	}
+	return t.moment.View.Tick + sim.TicksOf(ahead), true
 }
 
 // tapped takes a place on the chart while one is asked for.
@@ -70,7 +107,7 @@ func (b *breakage) press() {
 	o := b.order
 	o.At = b.table.moment.View.Tick
 	if b.timing == atTime {
-		o.At += sim.TicksOf(soon)
+		o.At = max(o.At, b.due)
 	}
 	b.shape(&o)
 	o.Params = append([]float64(nil), o.Params...)
@@ -92,7 +129,7 @@ func (b *breakage) shape(o *fault.Order) {
 func (b *breakage) timingWords() string {
 	switch b.timing {
 	case atTime:
-		return look.Text(look.BreakSoon)
+		return look.Textf(look.BreakSoon, units.TimeText(b.table.clockAt(b.due)))
 	case atSignal:
 		return look.Text(look.BreakSignal)
 	case atPlace:

@@ -79,7 +79,6 @@ func TestBreakOnMySignal(t *testing.T) {
 	b := tab.broken
 	b.find(t, "drive-slip")
 	test.Tap(b.when)
-	test.Tap(b.when)
 	require.Equal(t, atSignal, b.timing)
 	test.Tap(b.params[0].plus)
 	assert.InDelta(t, 0.1, b.order.Params[0], 1e-12)
@@ -182,4 +181,17 @@ func TestForecastOfABlockedPitot(t *testing.T) {
 		look.TrueHeading: false, look.VariationSet: false, look.AirPositionTitle: true, look.BreakMarker: true,
 	}, wrong)
 	assert.Equal(t, "0 kt \u2260", tab.broken.outlook[0].words())
+}
+
+func TestTimeOfTheClock(t *testing.T) {
+	tab, _ := table(t, 1366, 704) // starts at 0930Z
+	for text, minutes := range map[string]int64{"0930": 0, "1042z": 72, " 0929Z": 24*60 - 1} {
+		tick, ok := tab.tickOfClock(text)
+		assert.True(t, ok, text)
+		assert.Equal(t, minutes*60*sim.TicksPerSecond, tick, text)
+	}
+	for _, text := range []string{"", "2561", "10:42", "noon"} {
+		_, ok := tab.tickOfClock(text)
+		assert.False(t, ok, text)
+	}
 }

@@ -86,6 +86,7 @@ func (t *Table) OpenCounters() {
 	if p.open {
 		return
 	}
+	t.shutTwin()
 	if t.broken.on {
 		t.ToggleBreakage()
 	}

@@ -49,6 +49,7 @@ func (t *Table) lectureDeeds() []kit.Deed {
 		kit.On(fyne.KeyX, "X", look.DoBreakCloud, t.BreakCloud),
 		kit.On(fyne.KeyP, "P", look.DoPins, func() { t.PinMode(!t.PinsOn()) }),
 		kit.On(fyne.KeyU, "U", look.DoBreak, t.ToggleBreakage),
+		kit.On(fyne.KeyJ, "J", look.DoTwin, t.ToggleTwin),
 		kit.On(fyne.KeyI, "I", look.DoHidePlan, func() { t.HidePlan(!t.screen.HidePlan) }),
 		kit.On(fyne.KeyG, "G", look.DoSave, later(t.SaveChart)),
 	}

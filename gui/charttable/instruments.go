@@ -56,6 +56,9 @@ func (t *Table) showColumn() {
 		}
 	}
 	show(!covered, t.column()...)
+	if !covered && t.TwinOpen() { // its card lies under the air position
+		show(false, t.column()[1:]...)
+	}
 	t.wind.placeKeys()
 }
 

@@ -90,6 +90,7 @@ func (t *Table) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	t.ring.follow(t.screen.Palette)
 	t.pins.card.lay(p.instruments())
 	t.broken.lay(p.instruments())
+	t.twin.lay(p)
 	t.tray.lay(p.chart)
 }
 

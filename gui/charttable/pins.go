@@ -73,6 +73,9 @@ func (t *Table) PinMode(on bool) {
 	if on == p.on {
 		return
 	}
+	if on {
+		t.shutTwin()
+	}
 	if on && t.broken.on {
 		t.ToggleBreakage()
 	}

@@ -41,6 +41,7 @@ type Table struct {
 	ring      focusRing
 	pins      *pins
 	broken    *breakage
+	twin      *twinning
 	tray      *tray
 
 	away func(work func()) // does what is slow out of the way of the window
@@ -68,6 +69,7 @@ func New(h *helm.Helm, plan *sim.Plan, survey helm.Survey, screen *kit.Screen, c
 	t.strip = newStrip(t)
 	t.counters = newCounterPanel(t)
 	t.pins, t.broken = newPins(t), newBreakage(t)
+	t.twin = newTwinning(t)
 	t.tray = newTray(t)
 	t.content = container.New(t, t.objects()...)
 	t.Apply(t.moment)
@@ -86,7 +88,7 @@ func (t *Table) objects() []fyne.CanvasObject {
 	all = append(append(all, t.strip), t.strip.keys()...)
 	all = append(append(all, t.counters.objects()...), t.ring.Rectangle)
 	all = append(append(all, t.pins.card.objects()...), t.broken.objects()...)
-	return append(all, t.tray.objects()...)
+	return append(append(all, t.twin.objects()...), t.tray.objects()...)
 }
 
 // Apply brings everything up to a moment; what has not changed by half a pixel
@@ -98,6 +100,7 @@ func (t *Table) Apply(m *helm.Moment) {
 	t.strip.apply(m)
 	t.pins.apply(m)
 	t.broken.apply(m)
+	t.twin.apply(m)
 	t.tray.apply()
 	t.chartKeys[3].Set("", kit.FollowSign, t.chart.following)
 }

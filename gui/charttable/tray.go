@@ -16,7 +16,7 @@ type tray struct {
 	keys  []*kit.Key // those of the view, then those the window handed in
 	place box
 
-	cloud, part, pins, broken, plan, moment, save *kit.Key
+	cloud, part, pins, broken, twin, plan, moment, save *kit.Key
 }
 
 func newTray(t *Table) *tray {
@@ -29,10 +29,11 @@ func newTray(t *Table) *tray {
 	y.part = y.key(look.TrayPart, look.TrayPartHint, look.DoBreakCloud, t.BreakCloud)
 	y.pins = y.key(look.TrayPins, look.TrayPinsHint, look.DoPins, func() { t.PinMode(!t.PinsOn()) })
 	y.broken = y.key(look.TrayBreak, look.TrayBreakHint, look.DoBreak, t.ToggleBreakage)
+	y.twin = y.key(look.TrayTwin, look.TrayTwinHint, look.DoTwin, t.ToggleTwin)
 	y.plan = y.key(look.TrayPlan, look.TrayPlanHint, look.DoHidePlan, func() { t.HidePlan(!t.screen.HidePlan) })
 	y.moment = y.key(look.TrayMoment, look.TrayMomentHint, look.DoNameMoment, t.NameMoment)
 	y.save = y.key(look.TraySave, look.TraySaveHint, look.DoSave, t.SaveChart)
-	y.keys = []*kit.Key{y.cloud, y.part, y.pins, y.broken, y.plan, y.moment, y.save}
+	y.keys = []*kit.Key{y.cloud, y.part, y.pins, y.broken, y.twin, y.plan, y.moment, y.save}
 	return y
 }
 
@@ -102,6 +103,7 @@ func (y *tray) apply() {
 	}
 	choose(y.pins, y.table.PinsOn())
 	choose(y.broken, y.table.BreakageOpen())
+	choose(y.twin, y.table.TwinOpen())
 	choose(y.plan, y.table.screen.HidePlan)
 	y.lay(y.place)
 }
