@@ -72,6 +72,8 @@ func (w *Window) close() {
 	case w.table.CloseCounters():
 	case w.table.BreakageOpen():
 		w.table.ToggleBreakage()
+	case w.table.TwinOpen():
+		w.table.ToggleTwin()
 	case w.table.PinsOn():
 		w.table.PinMode(false)
 	case w.window.FullScreen():
