@@ -46,6 +46,8 @@ type breakage struct {
 
 	outlook []dialTold // what the dials will show; nil until it is known
 	asked   int        // the newest forecast asked for
+
+	onMain func(func()) // runs on the toolkit's goroutine; tests make it a queue
 }
 
 const (
@@ -75,7 +77,7 @@ var links = []struct {
 }
 
 func newBreakage(t *Table) *breakage {
-	b := &breakage{table: t}
+	b := &breakage{table: t, onMain: fyne.Do}
 	screen := t.screen
 	b.paper = newPanel(screen, b.paint)
 	b.back = kit.NewKey(screen, look.Text(look.BreakBack), kit.NoSign, 84, b.goBack)

@@ -43,6 +43,7 @@ func TestBreakThePitotAndMendIt(t *testing.T) {
 	h.GoTo(10 * 60 * sim.TicksPerSecond)
 	wait(t, tab, h, "ten minutes", func(m *helm.Moment) bool { return m.View.Elapsed == 10*time.Minute })
 	before := tab.moment.View
+	tab.broken.onMain = func(func()) {} // no forecast
 	tab.ToggleBreakage()
 	assert.False(t, tab.speed.Visible(), "the card lies over the dials")
 	tab.broken.find(t, "pitot-ram-blocked")
@@ -56,6 +57,7 @@ func TestBreakThePitotAndMendIt(t *testing.T) {
 	assert.Less(t, frozen.TAS.Knots(), 1.0)
 	assert.Less(t, (frozen.AirLog - before.AirLog).NM(), 1.0, "ten minutes at 178 kt are 30 NM")
 
+	tab.broken.onMain = func(func()) {} // no forecast
 	tab.ToggleBreakage()
 	require.True(t, tab.broken.mends[0].Visible())
 	assert.Equal(t, look.Text(look.BreakInForce), tab.broken.live[0].under)
@@ -75,6 +77,7 @@ func TestBreakThePitotAndMendIt(t *testing.T) {
 
 func TestBreakOnMySignal(t *testing.T) {
 	tab, h := table(t, 1366, 704)
+	tab.broken.onMain = func(func()) {} // no forecast
 	tab.ToggleBreakage()
 	b := tab.broken
 	b.find(t, "drive-slip")
@@ -86,6 +89,7 @@ func TestBreakOnMySignal(t *testing.T) {
 	wait(t, tab, h, "it waits", func(m *helm.Moment) bool {
 		return len(m.Ordered) == 1 && m.Ordered[0].Stands == sim.FaultWaiting
 	})
+	tab.broken.onMain = func(func()) {} // no forecast
 	tab.ToggleBreakage()
 	assert.Equal(t, look.Text(look.SignalWord), b.mends[0].Word)
 	test.Tap(b.mends[0])
@@ -96,6 +100,7 @@ func TestBreakOnMySignal(t *testing.T) {
 
 func TestBreakAtAPlaceOfTheChart(t *testing.T) {
 	tab, _ := table(t, 1366, 704)
+	tab.broken.onMain = func(func()) {} // no forecast
 	tab.ToggleBreakage()
 	b := tab.broken
 	b.find(t, "drive-broken")
@@ -109,6 +114,7 @@ func TestBreakAtAPlaceOfTheChart(t *testing.T) {
 
 func TestWhatTheInstrumentCannotHaveSaysWhy(t *testing.T) {
 	tab, _ := table(t, 1366, 704)
+	tab.broken.onMain = func(func()) {} // no forecast
 	tab.ToggleBreakage()
 	e, _ := fault.Lookup("wind-clock-not-reset")
 	assert.Equal(t, look.Text(look.BreakOnlyPlotted), tab.broken.reason(e))
@@ -120,6 +126,7 @@ func TestWhatTheInstrumentCannotHaveSaysWhy(t *testing.T) {
 func TestBreakagePagesFit(t *testing.T) {
 	for _, size := range []fyne.Size{{Width: 1280, Height: 656}, {Width: 1366, Height: 704}, {Width: 1920, Height: 1008}} {
 		tab, _ := table(t, size.Width, size.Height)
+		tab.broken.onMain = func(func()) {} // no forecast
 		tab.ToggleBreakage()
 		b := tab.broken
 		b.fits(t, "links")
@@ -165,13 +172,11 @@ func TestFiguresOfFaults(t *testing.T) {
 // The page tells what the dials will do, from the same engine.
 func TestForecastOfABlockedPitot(t *testing.T) {
 	tab, _ := table(t, 1366, 704)
+	come := make(chan func(), 1)
+	tab.broken.onMain = func(do func()) { come <- do }
 	tab.ToggleBreakage()
 	tab.broken.find(t, "pitot-ram-blocked")
-	require.Eventually(t, func() bool {
-		var told bool
-		fyne.DoAndWait(func() { told = tab.broken.outlook != nil })
-		return told
-	}, 20*time.Second, 10*time.Millisecond)
+	(<-come)()
 	wrong := map[look.Key]bool{}
 	for _, d := range tab.broken.outlook {
 		wrong[d.name] = d.wrong

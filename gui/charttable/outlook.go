@@ -4,8 +4,6 @@ import (
 	"math"
 	"time"
 
-	"fyne.io/fyne/v2"
-
 	"stillair/gui/helm"
 	"stillair/gui/look"
 	"stillair/gui/paint"
@@ -72,7 +70,7 @@ func (b *breakage) foresee() {
 	o.Params = append([]float64(nil), o.Params...)
 	b.shape(&o)
 	b.table.helm.Forecast(o, aheadFor, func(l helm.Outlook) {
-		fyne.Do(func() {
+		b.onMain(func() {
 			if turn == b.asked {
 				b.outlook = outlookOf(&l)
 				b.paper.Repaint()
