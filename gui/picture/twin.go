@@ -56,24 +56,37 @@ func (b *Brush) TwinMarker(p paint.Point, k float64) {
 	b.disc(p.X, p.Y, 2*k, b.C.Ink2, none, 0)
 }
 
-// twinPlate writes the miles where there is room, the nearest first.
+// twinPlate writes the miles beside the twin's marker.
 func (b *Brush) twinPlate(v View, t *Twin, a, z paint.Point, room *Room) {
 	if !v.Box.Contains(z) {
 		return
 	}
 	k, size := b.K.Symbol(), b.K.Text(look.TextBody)
 	w, h := look.Engraved.Font().Width(t.Miles, size)+20*k, 1.5*size
+	q := platePlace(v.Box, a, z, w, h, k, room)
+	b.rect(q, look.PlateRadius*k, b.C.Card, b.C.Verm, 1.6*k)
+	b.write(q.X+q.W/2, q.Y+q.H/2+0.35*size, t.Miles, look.Engraved, size, paint.Middle, b.C.Verm)
+}
+
+// platePlace is a place round z for a plate of w by h: the nearest that is free
+// and off the marker at a; else the nearest on the chart; for the miles have to
+// be read.
+func platePlace(chart paint.Rect, a, z paint.Point, w, h, k float64, room *Room) paint.Rect {
 	pool := paint.R(a.X-30*k, a.Y-30*k, 60*k, 60*k)
-	best := beside(z, 90, 34*k, w, h)
+	best, on := beside(z, 90, 34*k, w, h), false
 	for i := range 36 {
 		q := beside(z, float64(i%12)*30+60, (34+30*float64(i/12))*k, w, h)
-		if v.Box.Inset(4*k).Covers(q) && !q.Overlaps(pool) && (room == nil || room.Free(q)) {
-			best = q
-			break
+		if !chart.Inset(4 * k).Covers(q) {
+			continue
+		}
+		if !q.Overlaps(pool) && (room == nil || room.Free(q)) {
+			return q
+		}
+		if !on {
+			best, on = q, true
 		}
 	}
-	b.rect(best, look.PlateRadius*k, b.C.Card, b.C.Verm, 1.6*k)
-	b.write(best.X+best.W/2, best.Y+best.H/2+0.35*size, t.Miles, look.Engraved, size, paint.Middle, b.C.Verm)
+	return best
 }
 
 // GhostCounter draws a counter in outline, with the corner of its housing at
