@@ -37,7 +37,8 @@ func (w *Window) choose(change func(*kit.Screen)) {
 
 // nextLight goes from paper to night, to the lamp and back.
 func (w *Window) nextLight() {
-	w.choose(func(s *kit.Screen) { s.Palette = look.Of(s.Palette.Variant.Next()) })
-	w.app.Settings().SetTheme(themeOf(w.screen.Palette))
-	w.table.Recolour()
+	w.choose(func(s *kit.Screen) {
+		s.Palette = look.Of(s.Palette.Variant.Next())
+		w.app.Settings().SetTheme(themeOf(s.Palette))
+	})
 }

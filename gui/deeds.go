@@ -69,13 +69,9 @@ func (w *Window) close() {
 		w.spotlight.Hide()
 	case w.front != tableFront:
 		w.bring(tableFront)
-	case w.table.CloseCounters():
-	case w.table.BreakageOpen():
-		w.table.ToggleBreakage()
-	case w.table.TwinOpen():
-		w.table.ToggleTwin()
-	case w.table.PinsOn():
-		w.table.PinMode(false)
+	case w.table.Shut():
+	case w.table.TrayOpen():
+		w.toggleTools()
 	case w.window.FullScreen():
 		w.toggleFullScreen()
 	}

@@ -231,7 +231,7 @@ func (w *Window) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 
 // repaint paints everything anew.
 func (w *Window) repaint() {
-	w.table.Repaint()
+	w.table.Recolour()
 	w.chooser.Repaint()
 	w.help.mark()
 	w.bar.recolour()

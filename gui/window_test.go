@@ -151,3 +151,11 @@ func TestEditedFileGoesOnAtItsTime(t *testing.T) {
 	w.reload(before, edited, nil)
 	assert.Same(t, kept, w.show, "what a flight let go of says is not heard")
 }
+
+func TestEscShutsTheTools(t *testing.T) {
+	w := window(t)
+	w.press(fyne.KeyL)
+	require.True(t, w.table.TrayOpen())
+	w.press(fyne.KeyEscape)
+	assert.False(t, w.table.TrayOpen())
+}

@@ -124,14 +124,11 @@ func (b *breakage) objects() []fyne.CanvasObject {
 // ToggleBreakage opens or shuts the card on which links are broken and mended.
 func (t *Table) ToggleBreakage() {
 	b := t.broken
-	b.on = !b.on
-	if b.on {
-		t.shutTwin()
-		for t.CloseCounters() { // first its cover, then itself
-		}
-		t.PinMode(false)
+	if !b.on {
+		t.clearColumn()
 		b.link, b.entry, b.told, b.status = "", nil, "", t.moment.Ordered
 	}
+	b.on = !b.on
 	b.show()
 	t.tray.apply()
 }

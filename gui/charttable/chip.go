@@ -4,7 +4,6 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/driver/desktop"
 
 	"stillair/gui/kit"
 	"stillair/gui/look"
@@ -16,21 +15,18 @@ import (
 // chip is a fault in a list: a sign for how it stands, and its name in one or
 // two lines.
 type chip struct {
-	kit.Painted
-	words   string
-	under   string // how it stands, in words; "" in a list to choose from
-	stands  sim.FaultStands
-	idle    bool // not ordered: a hollow circle
-	reason  string
-	press   func() // nil: not to be pressed
-	focused bool
-	hover   bool
-	table   *Table
+	kit.Control
+	words  string
+	under  string // how it stands, in words; "" in a list to choose from
+	stands sim.FaultStands
+	idle   bool // not ordered: a hollow circle
+	reason string
+	press  func() // nil: not to be pressed
 }
 
 func newChip(t *Table, press func()) *chip {
-	c := &chip{table: t, press: press}
-	c.Extend(c, t.screen, fyne.NewSize(100, kit.Target), c.paint)
+	c := &chip{press: press}
+	c.Begin(c, t.screen, fyne.NewSize(100, kit.Target), c.paint, func() string { return c.reason }, nil)
 	return c
 }
 
@@ -47,14 +43,11 @@ func (c *chip) paint(d *paint.Raster, w, h float64, z look.Size) {
 	case c.press != nil:
 		edge = p.SlateHi
 	}
-	if c.hover && c.press != nil {
+	if c.Hover && c.press != nil {
 		d.Fill(&path, p.Low)
 	}
 	d.Stroke(&path, paint.Pen{Width: 1.2 * u}, edge)
-	if c.focused {
-		path.Reset().RoundRect(paint.R(0, 0, w, h).Inset(1.5*u), 10*u)
-		d.Stroke(&path, paint.Pen{Width: 3 * u}, p.SlateHi)
-	}
+	c.Ring(d, w, h, z)
 	c.sign(d, z, paint.Pt(body.X+20*u, body.Y+body.H/2))
 	text := paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextSmall)}
 	lines := wrapped(c.words, text, body.W-48*u)
@@ -103,38 +96,11 @@ func (c *chip) act() {
 	}
 }
 
-// MouseIn is part of the toolkit's contract.
-func (c *chip) MouseIn(*desktop.MouseEvent) {
-	c.hover = true
-	c.Repaint()
-	c.table.screen.Hints.Rest(c, c.reason)
-}
-
-// MouseMoved is part of the toolkit's contract.
-func (c *chip) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut is part of the toolkit's contract.
-func (c *chip) MouseOut() {
-	c.hover = false
-	c.Repaint()
-	c.table.screen.Hints.Leave(c)
-}
-
-// FocusGained is part of the toolkit's contract.
-func (c *chip) FocusGained() { c.focused = true; c.Repaint() }
-
-// FocusLost is part of the toolkit's contract.
-func (c *chip) FocusLost() { c.focused = false; c.Repaint() }
-
-// TypedRune is part of the toolkit's contract.
-func (c *chip) TypedRune(rune) {}
-
 // TypedKey presses with Enter or the space bar.
 func (c *chip) TypedKey(e *fyne.KeyEvent) {
-	switch e.Name {
-	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+	if kit.Presses(e) {
 		c.act()
-	default:
-		c.table.screen.PassOn(e)
+		return
 	}
+	c.PassOn(e)
 }

@@ -81,15 +81,11 @@ func (p *counterPanel) hideAll() {
 // OpenCounters opens the panel over the instruments; while it is open the cards
 // below it rest.
 func (t *Table) OpenCounters() {
-	t.PinMode(false) // its card lies in the same place
 	p := t.counters
 	if p.open {
 		return
 	}
-	t.shutTwin()
-	if t.broken.on {
-		t.ToggleBreakage()
-	}
+	t.clearColumn()
 	p.open, p.target, p.problem = true, nil, ""
 	p.entry.reset()
 	for _, o := range p.objects() {

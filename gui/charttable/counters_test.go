@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
-	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -16,7 +15,6 @@ import (
 	"stillair/integrator"
 	"stillair/integrator/aboard"
 	"stillair/integrator/units"
-	"stillair/scenarios"
 	"stillair/sim"
 )
 
@@ -29,26 +27,10 @@ func (w *watch) pass(d time.Duration) { w.now = w.now.Add(d) }
 // of the test's own; change alters the flight before it begins.
 func opened(t *testing.T, w, h float32, change func(*sim.Plan)) (*Table, *helm.Helm, *watch) {
 	t.Helper()
-	test.NewTempApp(t)
-	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
-	plan, _, err := scenarios.Open(scenarios.Default)
-	require.NoError(t, err)
-	if change != nil {
-		change(plan)
+	if change == nil {
+		change = func(*sim.Plan) {}
 	}
-	e, err := sim.New(plan)
-	require.NoError(t, err)
-	survey, err := helm.SurveyOf(plan)
-	require.NoError(t, err)
-	hm := helm.New(e)
-	t.Cleanup(hm.Stop)
-	screen := &kit.Screen{Palette: look.Of(look.Paper), W: w, H: h}
-	var window fyne.Window
-	tab, err := New(hm, plan, survey, screen, func() fyne.Canvas { return window.Canvas() })
-	require.NoError(t, err)
-	window = test.NewTempWindow(t, tab.Content())
-	window.SetPadded(false)
-	window.Resize(fyne.NewSize(w, h))
+	tab, hm := tableOf(t, w, h, change)
 	clock := &watch{time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)}
 	tab.air.clock = func() time.Time { return clock.now }
 	tab.OpenCounters()

@@ -18,17 +18,16 @@ import (
 // mouse or a finger: touch it, then hold it. With the keyboard: Enter, let go,
 // then hold Enter.
 type cover struct {
-	kit.Painted
-	panel   *counterPanel
-	guard   guard
-	reason  string // why the counters cannot be set now, "" if they can
-	anim    *fyne.Animation
-	focused bool
+	kit.Control
+	panel  *counterPanel
+	guard  guard
+	reason string // why the counters cannot be set now, "" if they can
+	anim   *fyne.Animation
 }
 
 func newCover(p *counterPanel) *cover {
 	c := &cover{panel: p}
-	c.Extend(c, p.table.screen, fyne.NewSize(200, coverTall), c.paint)
+	c.Begin(c, p.table.screen, fyne.NewSize(200, coverTall), c.paint, c.rested, c.Spoken)
 	return c
 }
 
@@ -52,12 +51,11 @@ func (c *cover) forbid(reason string) {
 
 // touch is a hand or Enter coming down.
 func (c *cover) touch() {
-	hints := c.panel.table.screen.Hints
 	if c.reason != "" {
-		hints.Tell(c, c.Spoken())
+		c.Tell(c.Spoken())
 		return
 	}
-	hints.Leave(c)
+	c.Hush()
 	c.guard.touch(c.now())
 	c.run()
 	c.Repaint()
@@ -123,9 +121,7 @@ func (c *cover) paint(d *paint.Raster, w, h float64, z look.Size) {
 	default:
 		c.paintKey(b, body, z)
 	}
-	if c.focused {
-		d.Stroke(new(paint.Path).RoundRect(paint.R(0, 0, w, h).Inset(1.5*u), 9*u), paint.Pen{Width: 3 * u}, p.SlateHi)
-	}
+	c.Ring(d, w, h, z)
 }
 
 // paintLid draws the cover down, its words on a plate, for hatching is no ground
@@ -191,20 +187,18 @@ func (c *cover) MouseDown(e *desktop.MouseEvent) {
 // MouseUp lets go.
 func (c *cover) MouseUp(*desktop.MouseEvent) { c.letGo() }
 
-// MouseIn is part of the toolkit's contract.
-func (c *cover) MouseIn(*desktop.MouseEvent) {
-	if !c.guard.open() {
-		c.panel.table.screen.Hints.Rest(c, c.Spoken())
+// rested is what a pointer is told; nothing while the cover is up.
+func (c *cover) rested() string {
+	if c.guard.open() {
+		return ""
 	}
+	return c.Spoken()
 }
-
-// MouseMoved is part of the toolkit's contract.
-func (c *cover) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut lets go: who slips off the key has not held it.
 func (c *cover) MouseOut() {
 	c.letGo()
-	c.panel.table.screen.Hints.Leave(c)
+	c.Control.MouseOut()
 }
 
 // Tapped does nothing: a touch has been dealt with as it came down and went up.
@@ -214,45 +208,30 @@ func (c *cover) Tapped(*fyne.PointEvent) {}
 // Cursor is part of the toolkit's contract.
 func (c *cover) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
-// FocusGained is part of the toolkit's contract.
-func (c *cover) FocusGained() {
-	c.focused = true
-	c.Repaint()
-	c.panel.table.screen.Hints.Tell(c, c.Spoken())
-}
-
 // FocusLost lets go.
 func (c *cover) FocusLost() {
-	c.focused = false
 	c.letGo()
-	c.panel.table.screen.Hints.Leave(c)
+	c.Control.FocusLost()
 }
 
 // KeyDown is Enter or the space bar going down; a keyboard that repeats a key
 // held down does not repeat this.
 func (c *cover) KeyDown(e *fyne.KeyEvent) {
-	if presses(e) {
+	if kit.Presses(e) {
 		c.touch()
 	}
 }
 
 // KeyUp is the key going up.
 func (c *cover) KeyUp(e *fyne.KeyEvent) {
-	if presses(e) {
+	if kit.Presses(e) {
 		c.letGo()
 	}
 }
 
-func presses(e *fyne.KeyEvent) bool {
-	return e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter || e.Name == fyne.KeySpace
-}
-
-// TypedRune is part of the toolkit's contract.
-func (c *cover) TypedRune(rune) {}
-
 // TypedKey leaves Enter to KeyDown, for this one is repeated.
 func (c *cover) TypedKey(e *fyne.KeyEvent) {
-	if !presses(e) {
+	if !kit.Presses(e) {
 		c.panel.passOn(e)
 	}
 }

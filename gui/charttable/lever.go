@@ -15,14 +15,13 @@ import (
 // lever is the sense lever of a longitude counter that the crew has to turn
 // about at 0 and 180. Other designs have none.
 type lever struct {
-	kit.Painted
-	panel   *counterPanel
-	focused bool
+	kit.Control
+	panel *counterPanel
 }
 
 func newLever(p *counterPanel) *lever {
 	l := &lever{panel: p}
-	l.Extend(l, p.table.screen, fyne.NewSize(kit.Target, kit.Target), l.paint)
+	l.Begin(l, p.table.screen, fyne.NewSize(kit.Target, kit.Target), l.paint, l.Spoken, l.Spoken)
 	return l
 }
 
@@ -37,15 +36,13 @@ func (l *lever) paint(d *paint.Raster, w, h float64, z look.Size) {
 	p, u := l.Palette(), z.Device
 	d.Fill(new(paint.Path).Rect(paint.R(0, 0, w, h)), p.Card)
 	picture.SenseLever(picture.NewBrush(d, p, z), paint.R(0, 0, w, h).Inset(4*u), l.east())
-	if l.focused {
-		d.Stroke(new(paint.Path).RoundRect(paint.R(0, 0, w, h).Inset(1.5*u), 9*u), paint.Pen{Width: 3 * u}, p.SlateHi)
-	}
+	l.Ring(d, w, h, z)
 }
 
 // throw puts the lever over.
 func (l *lever) throw() {
 	if reason := l.panel.idle(); reason != "" {
-		l.panel.table.screen.Hints.Tell(l, reason)
+		l.Tell(reason)
 		return
 	}
 	l.panel.table.helm.Do(aboard.Action{Kind: aboard.SetLongitudeLever, East: !l.east()})
@@ -63,40 +60,14 @@ func (l *lever) Spoken() string {
 // Tapped puts the lever over.
 func (l *lever) Tapped(*fyne.PointEvent) { l.throw() }
 
-// MouseIn is part of the toolkit's contract.
-func (l *lever) MouseIn(*desktop.MouseEvent) { l.panel.table.screen.Hints.Rest(l, l.Spoken()) }
-
-// MouseMoved is part of the toolkit's contract.
-func (l *lever) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut is part of the toolkit's contract.
-func (l *lever) MouseOut() { l.panel.table.screen.Hints.Leave(l) }
-
 // Cursor is part of the toolkit's contract.
 func (l *lever) Cursor() desktop.Cursor { return desktop.PointerCursor }
-
-// FocusGained is part of the toolkit's contract.
-func (l *lever) FocusGained() {
-	l.focused = true
-	l.Repaint()
-	l.panel.table.screen.Hints.Tell(l, l.Spoken())
-}
-
-// FocusLost is part of the toolkit's contract.
-func (l *lever) FocusLost() {
-	l.focused = false
-	l.Repaint()
-	l.panel.table.screen.Hints.Leave(l)
-}
-
-// TypedRune is part of the toolkit's contract.
-func (l *lever) TypedRune(rune) {}
 
 // TypedKey puts the lever over with Enter or the space bar, or to one side with
 // an arrow.
 func (l *lever) TypedKey(e *fyne.KeyEvent) {
 	switch {
-	case presses(e), e.Name == fyne.KeyLeft && l.east(), e.Name == fyne.KeyRight && !l.east():
+	case kit.Presses(e), e.Name == fyne.KeyLeft && l.east(), e.Name == fyne.KeyRight && !l.east():
 		l.throw()
 	case e.Name == fyne.KeyLeft, e.Name == fyne.KeyRight:
 	default:

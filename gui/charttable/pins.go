@@ -74,18 +74,11 @@ func (t *Table) PinMode(on bool) {
 		return
 	}
 	if on {
-		t.shutTwin()
-	}
-	if on && t.broken.on {
-		t.ToggleBreakage()
+		t.clearColumn()
 	}
 	p.on = on
-	if on {
-		for t.CloseCounters() { // cover and panel: they lie in the same place
-		}
-		if t.moment.Playing {
-			t.helm.Pause()
-		}
+	if on && t.moment.Playing {
+		t.helm.Pause()
 	}
 	p.changed()
 	t.tray.apply()

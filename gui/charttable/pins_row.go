@@ -2,7 +2,6 @@ package charttable
 
 import (
 	"image/color"
-	"strings"
 
 	"fyne.io/fyne/v2"
 
@@ -123,19 +122,7 @@ func (r *pinRow) paintBar(d *paint.Raster, room paint.Rect, z look.Size, k rowKe
 
 func (r *pinRow) paintName(d *paint.Raster, x, y, room float64, name string, ink color.NRGBA, z look.Size) {
 	text := paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextBody)}
-	d.Text(x, y, shortened(name, text, room), text, ink)
-}
-
-// shortened cuts words off where there is no room for them.
-func shortened(words string, t paint.Type, room float64) string {
-	if t.Font.Width(words, t.Size) <= room {
-		return words
-	}
-	letters := []rune(words)
-	for len(letters) > 0 && t.Font.Width(string(letters)+"...", t.Size) > room {
-		letters = letters[:len(letters)-1]
-	}
-	return strings.TrimSpace(string(letters)) + "..."
+	d.Text(x, y, kit.Shorten(name, text, room), text, ink)
 }
 
 // Tapped chooses the pin, or asks for its name.

@@ -16,7 +16,7 @@ import (
 // slewer is one counter with its knob. The knob is turned by dragging it round,
 // with the wheel or with the arrow keys; six keys under it do the same.
 type slewer struct {
-	kit.Painted
+	kit.Control
 	panel   *counterPanel
 	axis    axis
 	keys    []*kit.Key
@@ -24,7 +24,6 @@ type slewer struct {
 	last    float64 // where the hand held the rim last, degrees
 	gripped bool
 	part    float64 // tenths turned by the rim and not yet whole
-	focused bool
 }
 
 // degreesPerTenth is how far the knob turns for a tenth of a minute: once round
@@ -37,7 +36,9 @@ var steps = [6]int{-100, -10, -1, 1, 10, 100}
 
 func newSlewer(p *counterPanel, x axis) *slewer {
 	s := &slewer{panel: p, axis: x}
-	s.Extend(s, p.table.screen, fyne.NewSize(200, kit.Target), s.paint)
+	hint := look.Text(look.SlewHint)
+	s.Begin(s, p.table.screen, fyne.NewSize(200, kit.Target), s.paint,
+		func() string { return hint }, func() string { return s.Spoken() + ".\n" + hint })
 	letters := [2]look.Key{look.South, look.North}
 	if x == longitude {
 		letters = [2]look.Key{look.West, look.East}
@@ -54,7 +55,7 @@ func newSlewer(p *counterPanel, x axis) *slewer {
 // turn turns the knob by so many tenths, unless it cannot be turned now.
 func (s *slewer) turn(tenths int) {
 	if reason := s.panel.idle(); reason != "" {
-		s.panel.table.screen.Hints.Tell(s, reason)
+		s.Tell(reason)
 		return
 	}
 	s.panel.table.air.turn(s.axis, tenths)
@@ -104,9 +105,7 @@ func (s *slewer) paint(d *paint.Raster, w, h float64, z look.Size) {
 			d.Text(h+slewGap*u, h/2+0.35*text.Size, look.Text(s.title()), text, p.Ink)
 		}
 	}
-	if s.focused {
-		d.Stroke(new(paint.Path).RoundRect(paint.R(0, 0, w, h).Inset(1.5*u), 9*u), paint.Pen{Width: 3 * u}, p.SlateHi)
-	}
+	s.Ring(d, w, h, z)
 }
 
 // slewEdge is what lies right of the drums, slewGap what lies left and right of
@@ -155,7 +154,7 @@ func (s *slewer) Dragged(e *fyne.DragEvent) {
 	at := s.angle(e.Position.X, e.Position.Y)
 	if !s.gripped {
 		s.gripped = true
-		s.panel.table.screen.Hints.Leave(s)
+		s.Hush()
 		s.last = s.angle(e.Position.X-e.Dragged.DX, e.Position.Y-e.Dragged.DY)
 		s.part = 0
 	}
@@ -190,36 +189,8 @@ func (s *slewer) Spoken() string {
 	return look.Text(s.title()) + ": " + spokenArc(s.counter().Reading)
 }
 
-// MouseIn is part of the toolkit's contract.
-func (s *slewer) MouseIn(*desktop.MouseEvent) {
-	s.panel.table.screen.Hints.Rest(s, look.Text(look.SlewHint))
-}
-
-// MouseMoved is part of the toolkit's contract.
-func (s *slewer) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut is part of the toolkit's contract.
-func (s *slewer) MouseOut() { s.panel.table.screen.Hints.Leave(s) }
-
 // Cursor is part of the toolkit's contract.
 func (s *slewer) Cursor() desktop.Cursor { return desktop.PointerCursor }
-
-// FocusGained is part of the toolkit's contract.
-func (s *slewer) FocusGained() {
-	s.focused = true
-	s.Repaint()
-	s.panel.table.screen.Hints.Tell(s, s.Spoken()+".\n"+look.Text(look.SlewHint))
-}
-
-// FocusLost is part of the toolkit's contract.
-func (s *slewer) FocusLost() {
-	s.focused = false
-	s.Repaint()
-	s.panel.table.screen.Hints.Leave(s)
-}
-
-// TypedRune is part of the toolkit's contract.
-func (s *slewer) TypedRune(rune) {}
 
 // TypedKey turns the knob: left and right a tenth, up and down a minute, page
 // up and page down ten.

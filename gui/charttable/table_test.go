@@ -20,10 +20,17 @@ import (
 // table opens the default flight on a canvas without a display.
 func table(t *testing.T, w, h float32) (*Table, *helm.Helm) {
 	t.Helper()
+	return tableOf(t, w, h, func(*sim.Plan) {})
+}
+
+// tableOf alters the flight before it begins.
+func tableOf(t *testing.T, w, h float32, change func(*sim.Plan)) (*Table, *helm.Helm) {
+	t.Helper()
 	test.NewTempApp(t)
 	t.Setenv("XDG_CONFIG_HOME", t.TempDir()) // moments named by whoever runs the tests
 	plan, _, err := scenarios.Open(scenarios.Default)
 	require.NoError(t, err)
+	change(plan)
 	e, err := sim.New(plan)
 	require.NoError(t, err)
 	survey, err := helm.SurveyOf(plan)

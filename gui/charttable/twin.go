@@ -1,7 +1,7 @@
 package charttable
 
 import (
-	"strings"
+	"slices"
 
 	"fyne.io/fyne/v2"
 
@@ -27,15 +27,21 @@ type twinning struct {
 	none   *kit.Key
 	shut   *kit.Key
 	offers []twinOffer
-	foot   float32 // where the keys begin, from the top of the card
-	drawn  string  // the gap as the chart has it
+	known  []sim.FaultStatus // that the offers were made from
+	foot   float32           // where the keys begin, from the top of the card
+	drawn  string            // the gap as the chart has it
 }
 
 // twinOffer is one thing that a twin may lack.
 type twinOffer struct {
 	lacks sim.Twin
-	word  string // on its key
+	word  string
+	short string // the word as it fits the key
 	name  string // in the title
+}
+
+func offerOf(lacks sim.Twin, word, name string) twinOffer {
+	return twinOffer{lacks: lacks, word: word, short: word, name: name}
 }
 
 // mostTwins is how many choices there are: all faults, three single ones, wind
@@ -67,31 +73,19 @@ func (w *twinning) objects() []fyne.CanvasObject {
 // if there was none, or shuts it.
 func (t *Table) ToggleTwin() {
 	w := t.twin
-	w.on = !w.on
-	if w.on {
-		for t.CloseCounters() { // first its cover, then itself
-		}
-		t.PinMode(false)
-		if t.broken.on {
-			t.ToggleBreakage()
-		}
+	if !w.on {
+		t.clearColumn()
 		if t.moment.Twin == nil {
 			t.helm.Twin(sim.Twin{Kind: sim.WithoutFaults}, look.Text(look.TwinFaultsName))
 		}
 	}
+	w.on = !w.on
 	w.show()
 	t.tray.apply()
 }
 
 // TwinOpen says whether that card is open.
 func (t *Table) TwinOpen() bool { return t.twin != nil && t.twin.on }
-
-// shutTwin shuts the card: another one is to lie in its place.
-func (t *Table) shutTwin() {
-	if t.TwinOpen() {
-		t.ToggleTwin()
-	}
-}
 
 func (w *twinning) choose(i int) {
 	if i < len(w.offers) {
@@ -102,24 +96,31 @@ func (w *twinning) choose(i int) {
 // offer lists the choices at a moment. A planned fault is named only to those
 // who see the truth; one given here is known to whoever gave it.
 func (w *twinning) offer(m *helm.Moment) {
-	known := m.Ordered
-	if m.Revealed != nil {
-		known = m.Revealed.Faults
-	}
+	known := knownFaults(m)
+	w.known = known
 	w.offers = append(w.offers[:0],
-		twinOffer{sim.Twin{Kind: sim.RightWind}, look.Text(look.TwinWind), look.Text(look.TwinWindName)},
-		twinOffer{sim.Twin{Kind: sim.FieldVariation}, look.Text(look.TwinVariation), look.Text(look.TwinVariationName)},
-		twinOffer{sim.Twin{Kind: sim.WithoutFaults}, look.Text(look.TwinFaults), look.Text(look.TwinFaultsName)})
+		offerOf(sim.Twin{Kind: sim.RightWind}, look.Text(look.TwinWind), look.Text(look.TwinWindName)),
+		offerOf(sim.Twin{Kind: sim.FieldVariation}, look.Text(look.TwinVariation), look.Text(look.TwinVariationName)),
+		offerOf(sim.Twin{Kind: sim.WithoutFaults}, look.Text(look.TwinFaults), look.Text(look.TwinFaultsName)))
 	for i := len(known) - 1; i >= 0 && len(w.offers) < mostTwins; i-- {
 		words := known[i].Order.ID
 		if e, ok := fault.Lookup(words); ok {
 			words = e.Title
 		}
-		w.offers = append(w.offers, twinOffer{
-			sim.Twin{Kind: sim.WithoutFault, Fault: known[i].Number},
-			look.Textf(look.TwinWithout, words), look.Textf(look.TwinFaultName, words)})
+		w.offers = append(w.offers, offerOf(sim.Twin{Kind: sim.WithoutFault, Fault: known[i].Number},
+			look.Textf(look.TwinWithout, words), look.Textf(look.TwinFaultName, words)))
 	}
 }
+
+// knownFaults are those that may be named.
+func knownFaults(m *helm.Moment) []sim.FaultStatus {
+	if m.Revealed != nil {
+		return m.Revealed.Faults
+	}
+	return m.Ordered
+}
+
+func sameFault(x, y sim.FaultStatus) bool { return x.Number == y.Number }
 
 // apply brings card and chart up to a moment.
 func (w *twinning) apply(m *helm.Moment) {
@@ -134,14 +135,12 @@ func (w *twinning) apply(m *helm.Moment) {
 	if !w.on {
 		return
 	}
-	was := len(w.offers)
-	w.offer(m)
-	if len(w.offers) != was {
+	if !slices.EqualFunc(w.known, knownFaults(m), sameFault) {
 		w.show()
 	}
 	for i, k := range w.keys {
 		if i < len(w.offers) {
-			k.Set(w.fitted(w.offers[i].word, k), kit.NoSign, m.Twin != nil && m.Twin.Lacks == w.offers[i].lacks)
+			k.Set(w.offers[i].short, kit.NoSign, m.Twin != nil && m.Twin.Lacks == w.offers[i].lacks)
 		}
 	}
 	key := twinKey{name: gap, quick: fast(m), p: w.table.screen.Palette}
@@ -158,22 +157,6 @@ type twinKey struct {
 	p     *look.Palette
 }
 
-// fitted shortens a word to the width of its key.
-func (w *twinning) fitted(word string, k *kit.Key) string {
-	room := float64(k.Size().Width) - 20
-	size := w.table.screen.Size(1).Text(look.TextBody)
-	for s := []rune(word); len(s) > 1; s = s[:len(s)-1] {
-		text := string(s)
-		if len(text) < len(word) {
-			text = strings.TrimRight(text, " ,") + "\u2026"
-		}
-		if look.Semibold.Font().Width(text, size) <= room || room <= 0 {
-			return text
-		}
-	}
-	return word
-}
-
 // draw draws the twin over the plot.
 func (w *twinning) draw(b *picture.Brush, v picture.View) {
 	m := w.table.moment
@@ -181,8 +164,10 @@ func (w *twinning) draw(b *picture.Brush, v picture.View) {
 		return
 	}
 	t := &picture.Twin{
-		Flight: units.Position(m.View.Marker), Marker: units.Position(m.Twin.View.Marker),
-		Miles: units.DistanceText(m.Twin.Gap), Gaps: gapsOf(m.View.Marks, m.Twin.View.Marks),
+		Flight: units.Position(m.View.Marker), Marker: units.Position(m.Twin.View.Marker), Gaps: gapsOf(m.View.Marks, m.Twin.View.Marks),
+	}
+	if m.Twin.Gap >= leastGap {
+		t.Miles = units.DistanceText(m.Twin.Gap)
 	}
 	for _, mark := range m.Twin.View.Marks {
 		t.Track = append(t.Track, units.Position(mark.Ground))
@@ -190,6 +175,9 @@ func (w *twinning) draw(b *picture.Brush, v picture.View) {
 	t.Track = append(t.Track, t.Marker)
 	picture.DrawTwin(b, v, t, w.table.chart.left)
 }
+
+// leastGap is the least that is not printed as 0.0 NM.
+const leastGap = 0.05 * units.NM
 
 // gapsOf are the two ground positions each ten minutes.
 func gapsOf(flight, twin []aboard.Mark) (gaps [][2]units.Position) {

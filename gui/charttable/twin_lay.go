@@ -51,6 +51,10 @@ func (w *twinning) show() {
 	y += row
 	box{in.x, y, half, kit.Target}.put(w.none)
 	box{in.x + half + twinGap, y, half, kit.Target}.put(w.shut)
+	word := paint.Type{Font: look.Semibold.Font(), Size: t.screen.Size(1).Text(look.TextBody)}
+	for i := range w.offers {
+		w.offers[i].short = kit.Shorten(w.offers[i].word, word, float64(w.keys[i].Size().Width)-20)
+	}
 	show(true, w.paper, w.keys[0], w.keys[1], w.none, w.shut)
 	w.apply(t.moment)
 	w.paper.Repaint()
@@ -96,7 +100,7 @@ func (w *twinning) paintRow(d *paint.Raster, room paint.Rect, z look.Size, row p
 func (w *twinning) paintGap(d *paint.Raster, r paint.Rect, z look.Size) {
 	m, c := w.table.moment, w.table.screen.Palette
 	words, ink := look.Text(look.TwinNoGap), c.Ink2
-	if m.Twin.Gap.NM() >= 0.05 {
+	if m.Twin.Gap >= leastGap {
 		words, ink = look.Textf(look.TwinGap, units.DistanceText(m.Twin.Gap), units.TrueText(m.Twin.Bearing)), c.Verm
 	}
 	var path paint.Path

@@ -16,15 +16,14 @@ const ring = 3
 // card is a flight on the shelf: a shipped one with a small chart, a file with
 // two lines. A tap chooses it; a tap on the chosen one flies it.
 type card struct {
-	kit.Painted
-	chooser        *Chooser
-	entry          *entry
-	hover, focused bool
+	kit.Control
+	chooser *Chooser
+	entry   *entry
 }
 
 func newCard(c *Chooser, e *entry) *card {
 	k := &card{chooser: c, entry: e}
-	k.Extend(k, c.screen, fyne.NewSize(120, 60), k.paint)
+	k.Begin(k, c.screen, fyne.NewSize(120, 60), k.paint, func() string { return e.path }, nil)
 	return k
 }
 
@@ -37,15 +36,11 @@ func (k *card) paint(d *paint.Raster, w, h float64, z look.Size) {
 	switch {
 	case k.chosen():
 		outline, ink = max(2*u, z.Px(3)), c.BrassLo
-	case k.hover:
+	case k.Hover:
 		ink = c.SlateHi
 	}
 	paper(d, w, h, body, z, c, outline, ink)
-	if k.focused {
-		var p paint.Path
-		p.RoundRect(paint.R(0, 0, w, h).Inset(1.5*u), (look.CardRadius+2)*u)
-		d.Stroke(&p, paint.Pen{Width: 3 * u}, c.SlateHi)
-	}
+	k.Ring(d, w, h, z)
 	if k.entry.path != "" {
 		k.paintFile(d, body, z)
 		return
@@ -112,7 +107,7 @@ func (k *card) paintFile(d *paint.Raster, body paint.Rect, z look.Size) {
 	x, width := body.X+inset, body.W-2*inset
 	file := base(e.path)
 	y := body.Y + body.H/2 - 0.35*name.Size
-	d.Text(x, y, cut(printable(e.title, look.Semibold), name, width), name, c.Ink)
+	d.Text(x, y, kit.Shorten(printable(e.title, look.Semibold), name, width), name, c.Ink)
 	second, ink := file, c.Ink2
 	switch {
 	case e.err != nil:
@@ -124,7 +119,7 @@ func (k *card) paintFile(d *paint.Raster, body paint.Rect, z look.Size) {
 		small.Anchor = paint.Start
 		width -= small.Font.Width(length, small.Size) + 8*z.Device
 	}
-	d.Text(x, y+1.45*small.Size, cut(printable(second, look.Regular), small, width), small, ink)
+	d.Text(x, y+1.45*small.Size, kit.Shorten(printable(second, look.Regular), small, width), small, ink)
 	k.paintBar(d, body, x, z)
 }
 
@@ -140,40 +135,11 @@ func (k *card) Tapped(*fyne.PointEvent) {
 // Cursor is part of the toolkit's contract.
 func (k *card) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
-// MouseIn is part of the toolkit's contract.
-func (k *card) MouseIn(*desktop.MouseEvent) {
-	k.hover = true
-	k.Repaint()
-	if k.entry.path != "" {
-		k.chooser.screen.Hints.Rest(k, k.entry.path)
-	}
-}
-
-// MouseMoved is part of the toolkit's contract.
-func (k *card) MouseMoved(*desktop.MouseEvent) {}
-
-// MouseOut is part of the toolkit's contract.
-func (k *card) MouseOut() {
-	k.hover = false
-	k.Repaint()
-	k.chooser.screen.Hints.Leave(k)
-}
-
-// FocusGained is part of the toolkit's contract.
+// FocusGained brings the card into sight.
 func (k *card) FocusGained() {
-	k.focused = true
-	k.Repaint()
+	k.Control.FocusGained()
 	k.chooser.shelf.reveal(k.entry)
 }
-
-// FocusLost is part of the toolkit's contract.
-func (k *card) FocusLost() {
-	k.focused = false
-	k.Repaint()
-}
-
-// TypedRune is part of the toolkit's contract.
-func (k *card) TypedRune(rune) {}
 
 // TypedKey flies with Enter, chooses with the space bar, and leaves the rest to
 // the view and the window.
@@ -186,7 +152,7 @@ func (k *card) TypedKey(e *fyne.KeyEvent) {
 		k.chooser.choose(k.entry)
 	default:
 		if !k.chooser.TypedKey(e) {
-			k.chooser.screen.PassOn(e)
+			k.PassOn(e)
 		}
 	}
 }

@@ -6,13 +6,12 @@ import (
 	"strings"
 	"unicode"
 
+	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/paint"
 )
 
 func base(path string) string { return filepath.Base(path) }
-
-const ellipsis = "\u2026"
 
 // shortTitle is a title that fits the width: whole; else up to its first colon;
 // else cut.
@@ -23,19 +22,7 @@ func shortTitle(s string, t paint.Type, width float64) string {
 	if head, _, found := strings.Cut(s, ": "); found {
 		s = head
 	}
-	return cut(s, t, width)
-}
-
-// cut takes off what is too wide and marks it.
-func cut(s string, t paint.Type, width float64) string {
-	if t.Font.Width(s, t.Size) <= width {
-		return s
-	}
-	runes := []rune(s)
-	for len(runes) > 0 && t.Font.Width(string(runes)+ellipsis, t.Size) > width {
-		runes = runes[:len(runes)-1]
-	}
-	return strings.TrimRight(string(runes), " ,.;") + ellipsis
+	return kit.Shorten(s, t, width)
 }
 
 // fold breaks words into at most so many lines of a width; most 0 is any number.
@@ -61,7 +48,7 @@ func fold(s string, t paint.Type, width float64, most int) []string {
 		lines = append(lines, line)
 	}
 	if most > 0 && len(lines) > most {
-		lines[most-1] = cut(lines[most-1]+" "+lines[most], t, width)
+		lines[most-1] = kit.Shorten(lines[most-1]+" "+lines[most], t, width)
 		lines = lines[:most]
 	}
 	return lines

@@ -125,7 +125,7 @@ func (p *pilot) moment() *Moment {
 		m.Hash = p.engine.Hash()
 	}
 	m.Ordered = p.engine.LiveFaults()
-	m.Twin = p.twin.moment(p.engine)
+	m.Twin = p.twin.moment(p.engine, m.View.Marker)
 	if p.revealed {
 		m.Revealed = &Revealed{Now: p.engine.Snapshot(), Track: p.engine.TrueTrack()}
 		m.Revealed.Faults = p.engine.Faults()

@@ -42,14 +42,15 @@ func (h *Helm) Twin(lacks sim.Twin, name string) {
 // NoTwin leaves the flight alone.
 func (h *Helm) NoTwin() { h.order(func(p *pilot) { p.twin = nil }) }
 
-// moment brings the twin up to the flight and lays out what it shows.
-func (t *twin) moment(flight *sim.Engine) *TwinMoment {
+// moment brings the twin up to the flight, whose marker stands there, and lays
+// out what it shows.
+func (t *twin) moment(flight *sim.Engine, marker units.GroundPosition) *TwinMoment {
 	if t == nil {
 		return nil
 	}
 	t.engine.Follow(flight)
 	m := &TwinMoment{View: t.engine.View(), Lacks: t.lacks, Name: t.name}
-	m.Gap, m.Bearing = gapOf(m.View.Marker, flight.View().Marker)
+	m.Gap, m.Bearing = gapOf(m.View.Marker, marker)
 	return m
 }
 

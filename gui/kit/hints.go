@@ -1,7 +1,6 @@
 package kit
 
 import (
-	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -116,23 +115,4 @@ func (h *Hints) paint(d *paint.Raster, w, tall float64, z look.Size) {
 	for i, l := range h.lines {
 		d.Text(12*z.Device, 8*z.Device+(float64(i)*1.35+1)*text.Size, l, text, c.OnSlate)
 	}
-}
-
-// Wrap breaks words into lines no wider than width; a longer word stands alone.
-func Wrap(words string, measure func(string) float64, width float64) []string {
-	var lines []string
-	for _, paragraph := range strings.Split(words, "\n") {
-		line := ""
-		for _, w := range strings.Fields(paragraph) {
-			switch longer := strings.TrimSpace(line + " " + w); {
-			case line != "" && measure(longer) > width:
-				lines = append(lines, line)
-				line = w
-			default:
-				line = longer
-			}
-		}
-		lines = append(lines, line)
-	}
-	return lines
 }

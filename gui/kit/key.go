@@ -2,10 +2,8 @@ package kit
 
 import (
 	"image/color"
-	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/driver/desktop"
 
 	"stillair/gui/look"
 	"stillair/gui/paint"
@@ -16,7 +14,7 @@ const Target = 56
 
 // Key is a push button: a word, a sign, or both.
 type Key struct {
-	Painted
+	Control
 	Word   string
 	Under  string // a second line: the key then opens a list, and shows an arrow
 	Sign   Sign
@@ -28,14 +26,14 @@ type Key struct {
 	// Repeats makes the key act as the hand comes down, and on while it stays.
 	Repeats bool
 
-	hover, focused, down bool
-	stop                 func() // the repeat
+	down bool
+	stop func() // the repeat
 }
 
 // NewKey makes a key at least as wide as asked, in units.
 func NewKey(screen *Screen, word string, sign Sign, width float32, press func()) *Key {
 	k := &Key{Word: word, Sign: sign, Press: press}
-	k.Extend(k, screen, fyne.NewSize(width, Target), k.paint)
+	k.Begin(k, screen, fyne.NewSize(width, Target), k.paint, k.hint, k.hint)
 	return k
 }
 
@@ -80,7 +78,7 @@ func (k *Key) paint(s *paint.Raster, w, h float64, z look.Size) {
 		fill, edge, ink = c.Slate, c.Slate, c.OnSlate
 	case k.Main:
 		fill, edge, ink = c.BrassHi, c.BrassLo, c.OnBrass
-	case k.hover:
+	case k.Hover:
 		fill = c.Low
 	}
 	s.Fill(&p, fill)
@@ -89,10 +87,7 @@ func (k *Key) paint(s *paint.Raster, w, h float64, z look.Size) {
 		p.Reset().RoundRect(paint.R(body.X+12*scale, body.Bottom()-7*scale, body.W-24*scale, 3*scale), 1.5*scale)
 		s.Fill(&p, c.BrassHi)
 	}
-	if k.focused {
-		p.Reset().RoundRect(paint.R(0, 0, w, h).Inset(1.5*scale), 10*scale)
-		s.Stroke(&p, paint.Pen{Width: 3 * scale}, c.SlateHi)
-	}
+	k.Ring(s, w, h, z)
 	if k.Under != "" {
 		k.lines(s, body, z, ink)
 		return
@@ -109,25 +104,13 @@ func (k *Key) lines(s *paint.Raster, body paint.Rect, z look.Size, ink color.NRG
 		under = ink
 	}
 	word := paint.Type{Font: look.Semibold.Font(), Size: min(z.Text(look.TextBody), 19*u)}
-	s.Text(body.X+12*u, body.Y+20*u, shorten(k.Word, word, room), word, ink)
+	s.Text(body.X+12*u, body.Y+20*u, Shorten(k.Word, word, room), word, ink)
 	small := paint.Type{Font: look.Regular.Font(), Size: min(z.Text(look.TextSmall), 17*u)}
-	s.Text(body.X+12*u, body.Y+38*u, shorten(k.Under, small, room), small, under)
+	s.Text(body.X+12*u, body.Y+38*u, Shorten(k.Under, small, room), small, under)
 	var p paint.Path
 	x, y := body.Right()-22*u, body.Y+body.H/2
 	p.MoveTo(x-8*u, y-4*u).LineTo(x, y+4*u).LineTo(x+8*u, y-4*u)
 	s.Stroke(&p, paint.Pen{Width: 2.4 * u, Cap: paint.Round}, ink)
-}
-
-// shorten cuts words that are too wide and marks the cut.
-func shorten(words string, t paint.Type, width float64) string {
-	if t.Font.Width(words, t.Size) <= width {
-		return words
-	}
-	runes := []rune(words)
-	for len(runes) > 0 && t.Font.Width(string(runes)+"\u2026", t.Size) > width {
-		runes = runes[:len(runes)-1]
-	}
-	return strings.TrimRight(string(runes), " ") + "\u2026"
 }
 
 func (k *Key) label(s *paint.Raster, body paint.Rect, z look.Size, ink color.NRGBA) {
@@ -161,10 +144,10 @@ func (k *Key) Tapped(*fyne.PointEvent) {
 
 func (k *Key) press() {
 	if k.Reason != "" {
-		k.screen.Hints.Tell(k, k.Spoken())
+		k.Tell(k.Spoken())
 		return
 	}
-	k.screen.Hints.Leave(k)
+	k.Hush()
 	if k.Press != nil {
 		k.Press()
 	}
@@ -190,47 +173,17 @@ func (k *Key) hint() string {
 	return k.Spoken()
 }
 
-// MouseIn is part of the toolkit's contract.
-func (k *Key) MouseIn(*desktop.MouseEvent) {
-	k.hover = true
-	k.Repaint()
-	k.screen.Hints.Rest(k, k.hint())
-}
-
-// MouseMoved is part of the toolkit's contract.
-func (k *Key) MouseMoved(*desktop.MouseEvent) {}
-
 // MouseOut is part of the toolkit's contract.
 func (k *Key) MouseOut() {
 	k.letGo()
-	k.hover = false
-	k.Repaint()
-	k.screen.Hints.Leave(k)
+	k.Control.MouseOut()
 }
-
-// FocusGained is part of the toolkit's contract.
-func (k *Key) FocusGained() {
-	k.focused = true
-	k.Repaint()
-	k.screen.Hints.Tell(k, k.hint())
-}
-
-// FocusLost is part of the toolkit's contract.
-func (k *Key) FocusLost() {
-	k.focused = false
-	k.Repaint()
-	k.screen.Hints.Leave(k)
-}
-
-// TypedRune is part of the toolkit's contract.
-func (k *Key) TypedRune(rune) {}
 
 // TypedKey presses the key with Enter or the space bar.
 func (k *Key) TypedKey(e *fyne.KeyEvent) {
-	switch e.Name {
-	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+	if Presses(e) {
 		k.press()
-	default:
-		k.screen.PassOn(e)
+		return
 	}
+	k.PassOn(e)
 }

@@ -80,6 +80,20 @@ func DrawSign(s paint.Surface, sign Sign, x, y, size float64, ink color.NRGBA) {
 	case RevealSign:
 		p.Polygon(paint.Pt(x, y-r), paint.Pt(x+r, y), paint.Pt(x, y+r), paint.Pt(x-r, y))
 		s.Stroke(&p, pen, ink)
+	case NightSign, PaperSign, LampSign:
+		drawLight(s, sign, x, y, r, pen, ink)
+	case HelpSign:
+		p.Arc(x, y-0.35*r, 0.48*r, -90, 130).LineTo(x, y+0.42*r)
+		s.Stroke(&p, pen, ink)
+		p.Reset().Circle(x, y+0.85*r, 0.14*r)
+		s.Fill(&p, ink)
+	}
+}
+
+// drawLight draws the sign of a light to read by.
+func drawLight(s paint.Surface, sign Sign, x, y, r float64, pen paint.Pen, ink color.NRGBA) {
+	var p paint.Path
+	switch sign {
 	case NightSign: // a crescent: the rim of the moon, back along the edge of its shadow
 		tip := paint.Polar(x, y, 0.95*r, 15)
 		p.Arc(x, y, 0.95*r, 105, 375)
@@ -97,10 +111,5 @@ func DrawSign(s paint.Surface, sign Sign, x, y, size float64, ink color.NRGBA) {
 		p.Arc(x, y-0.25*r, 0.62*r, -220, 40).LineTo(x+0.28*r, y+0.52*r).LineTo(x-0.28*r, y+0.52*r).Close()
 		p.MoveTo(x-0.26*r, y+0.76*r).LineTo(x+0.26*r, y+0.76*r).MoveTo(x-0.16*r, y+0.98*r).LineTo(x+0.16*r, y+0.98*r)
 		s.Stroke(&p, pen, ink)
-	case HelpSign:
-		p.Arc(x, y-0.35*r, 0.48*r, -90, 130).LineTo(x, y+0.42*r)
-		s.Stroke(&p, pen, ink)
-		p.Reset().Circle(x, y+0.85*r, 0.14*r)
-		s.Fill(&p, ink)
 	}
 }

@@ -58,7 +58,7 @@ func (b *Brush) TwinMarker(p paint.Point, k float64) {
 
 // twinPlate writes the miles beside the twin's marker.
 func (b *Brush) twinPlate(v View, t *Twin, a, z paint.Point, room *Room) {
-	if !v.Box.Contains(z) {
+	if t.Miles == "" || !v.Box.Contains(z) {
 		return
 	}
 	k, size := b.K.Symbol(), b.K.Text(look.TextBody)

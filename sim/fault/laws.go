@@ -1,6 +1,8 @@
 package fault
 
 import (
+	"maps"
+
 	"stillair/integrator"
 	"stillair/integrator/airlog"
 	"stillair/integrator/train"
@@ -46,8 +48,18 @@ func crew(deed func(v Values) Deed) law { return law{deed: deed} }
 // known by its place in the catalogue. A setting fault acts on top of what is
 // set; of two faults that write one field the later order counts, of settings
 // the sum.
-var laws = map[string]law{
-	// Air data: the lines.
+var laws = together(lineLaws, airLogLaws, driveLaws, headingLaws, resolverLaws, trainLaws, groundLaws, crewLaws)
+
+func together(parts ...map[string]law) map[string]law {
+	all := map[string]law{}
+	for _, p := range parts {
+		maps.Copy(all, p)
+	}
+	return all
+}
+
+// lineLaws are those of the pitot and static lines.
+var lineLaws = map[string]law{
 	"pitot-ram-blocked": senses(func(v Values, w *sensor.Imperfection) {
 		w.Pitot.RamBlocked, w.Pitot.Decay = true, v[0]
 	}),
@@ -65,8 +77,10 @@ var laws = map[string]law{
 	"water-head-in-pitot-line": senses(func(v Values, w *sensor.Imperfection) {
 		w.Pitot.WaterHead = units.Length(v[0] / 1000)
 	}),
+}
 
-	// Air data: the unit.
+// airLogLaws are those of the air log.
+var airLogLaws = map[string]law{
 	"density-standard-temperature": mechanism(func(_ Values, w *integrator.Imperfections) { w.AirLog.Source = airlog.Standard }),
 	"temperature-mis-set":          mechanism(func(v Values, w *integrator.Imperfections) { w.AirLog.TemperatureError += v[0] }),
 	"temperature-ram-rise":         senses(func(v Values, w *sensor.Imperfection) { w.Thermometer.Recovery = v[0] }),
@@ -79,14 +93,18 @@ var laws = map[string]law{
 		w.AirLog.Ripple = airlog.Ripple{Amount: v[0], Period: v[1], Duty: v[2]}
 	}),
 	"air-log-frozen": mechanism(func(_ Values, w *integrator.Imperfections) { w.AirLog.Frozen = true }),
+}
 
-	// Drive.
+// driveLaws are those of the drive.
+var driveLaws = map[string]law{
 	"drive-slip":       mechanism(func(v Values, w *integrator.Imperfections) { w.Drive.Slip = v[0] }),
 	"drive-broken":     mechanism(func(_ Values, w *integrator.Imperfections) { w.Drive.Parted = true }),
 	"backlash":         mechanism(func(v Values, w *integrator.Imperfections) { w.Drive.Play = v[0] }),
 	"wrong-gear-ratio": mechanism(func(v Values, w *integrator.Imperfections) { w.Drive.GearError = v[0] - 1 }),
+}
 
-	// Heading.
+// headingLaws are those of compass, setter and repeater.
+var headingLaws = map[string]law{
 	"compass-deviation": senses(func(v Values, w *sensor.Imperfection) {
 		w.Compass = sensor.Compass{A: degrees(v[0]), B: degrees(v[1]), C: degrees(v[2]), D: degrees(v[3]), E: degrees(v[4])}
 	}),
@@ -104,8 +122,10 @@ var laws = map[string]law{
 	"repeater-lost-steps": mechanism(func(v Values, w *integrator.Imperfections) { w.Heading.Lost = degrees(v[0] * v[1]) }),
 	"repeater-stuck":      mechanism(func(_ Values, w *integrator.Imperfections) { w.Heading.Stuck = true }),
 	"repeater-lag":        mechanism(func(v Values, w *integrator.Imperfections) { w.Heading.Lag = v[0] }),
+}
 
-	// Resolver and discs.
+// resolverLaws are those of resolver and discs.
+var resolverLaws = map[string]law{
 	"resolver-zero-off": mechanism(func(v Values, w *integrator.Imperfections) { w.Resolver.Zero = degrees(v[0]) }),
 	"resolver-gain-mismatch": mechanism(func(v Values, w *integrator.Imperfections) {
 		w.Resolver.NorthGain, w.Resolver.EastGain = v[0], v[1]
@@ -129,8 +149,10 @@ var laws = map[string]law{
 			w.Resolver.EastSlip = v[1]
 		}
 	}),
+}
 
-	// Latitude and longitude.
+// trainLaws are those of the trains of latitude and longitude.
+var trainLaws = map[string]law{
 	"secant-gear-held": trains(1, func(v Values, w *train.Imperfection) { w.SecantHeld, w.HeldLatitude = true, degrees(v[0]) }),
 	"secant-gear-at-limit": trains(2, func(v Values, w *train.Imperfection) {
 		w.SecantLimit, w.Disengages = degrees(v[0]), v[1] == 1
@@ -154,8 +176,10 @@ var laws = map[string]law{
 	}),
 	"latitude-sense-reversed":  trains(0, func(_ Values, w *train.Imperfection) { w.LatReversed = true }),
 	"longitude-sense-reversed": trains(0, func(_ Values, w *train.Imperfection) { w.LonReversed = true }),
+}
 
-	// Ground.
+// groundLaws are those of the ground side.
+var groundLaws = map[string]law{
 	"wind-direction-reversed": mechanism(func(_ Values, w *integrator.Imperfections) { w.Ground.Wind.Reversed = true }),
 	"wind-direction-mis-set":  mechanism(func(v Values, w *integrator.Imperfections) { w.Ground.Wind.Turn += degrees(v[0]) }),
 	"wind-speed-mis-set": mechanism(func(v Values, w *integrator.Imperfections) {
@@ -170,8 +194,10 @@ var laws = map[string]law{
 	"mercator-scale-fixed": mechanism(func(v Values, w *integrator.Imperfections) {
 		w.Ground.Marker.Fixed, w.Ground.Marker.ScaleLatitude = true, degrees(v[0])
 	}),
+}
 
-	// Crew.
+// crewLaws are those of the crew.
+var crewLaws = map[string]law{
 	"reset-applied-late": crew(func(v Values) Deed { return Deed{Done: true, Late: 60 * v[0]} }),
 	"fix-time-wrong":     crew(func(v Values) Deed { return Deed{Done: true, Late: 60 * v[0]} }),
 	"reset-to-wrong-fix": crew(func(v Values) Deed { return Deed{Done: true, North: v[0], East: v[1]} }),
