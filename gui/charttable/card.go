@@ -25,22 +25,13 @@ func (c *card) init(outer fyne.Widget, screen *kit.Screen, title look.Key, inner
 
 func (c *card) paint(d *paint.Raster, w, h float64, z look.Size) {
 	p := c.Palette()
-	paintPaper(d, w, h, z, p)
+	kit.Paper(d, w, h, z, p)
 	if c.title != "" {
 		size := z.Text(look.TextBody)
 		d.Text(titleInset(z), titleInset(z)*0.55+size*0.85, look.Text(c.title),
 			paint.Type{Font: look.Semibold.Font(), Size: size}, p.Ink)
 	}
 	c.inner(d, w, h, z)
-}
-
-// paintPaper draws a card without anything on it.
-func paintPaper(d *paint.Raster, w, h float64, z look.Size, p *look.Palette) {
-	var path paint.Path
-	d.Fill(path.Rect(paint.R(0, 0, w, h)), p.Ground)
-	path.Reset().RoundRect(paint.R(0.5, 0.5, w-1, h-1), look.CardRadius*z.Device)
-	d.Fill(&path, p.Card)
-	d.Stroke(&path, paint.Pen{Width: z.Hair()}, p.Line)
 }
 
 // titleInset is how far a title stands from the edge of its card.

@@ -113,7 +113,7 @@ func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 	})
 	switch {
 	case c.base == nil || c.base.w != int(w) || c.base.h != int(h):
-		paintPaper(d, w, h, z, c.Palette())
+		kit.Paper(d, w, h, z, c.Palette())
 	case c.Palette().Variant == look.Lamp && len(c.base.sheets) == 2:
 		c.paintLamp(d, z)
 	default:

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/paint"
 	"stillair/gui/picture"
@@ -79,7 +80,7 @@ func drawBase(r request, g *picture.Ground) *base {
 func (b *base) draw(p *look.Palette, g *picture.Ground) {
 	surface := func() *paint.Raster {
 		d := paint.NewImage(b.w, b.h)
-		paintPaper(d, float64(b.w), float64(b.h), b.size, b.palette)
+		kit.Paper(d, float64(b.w), float64(b.h), b.size, b.palette)
 		return d
 	}
 	d := surface()
@@ -107,7 +108,7 @@ func (c *chart) lay(d *paint.Raster, s *sheet, z look.Size) {
 		return
 	}
 	w, h := float64(c.base.w), float64(c.base.h)
-	paintPaper(d, w, h, z, c.Palette())
+	kit.Paper(d, w, h, z, c.Palette())
 	picture.DrawEmpty(picture.NewBrush(d, s.palette, z), now)
 	k := now.Scale / old.Scale
 	at := now.ToPixel(old.Centre)

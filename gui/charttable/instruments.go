@@ -48,8 +48,7 @@ func (t *Table) column() []fyne.CanvasObject {
 
 // showColumn shows the cards unless something lies over them.
 func (t *Table) showColumn() {
-	pinned := t.pins != nil && t.pins.on // nil while the view is being built
-	covered := t.counters.open || pinned || t.broken != nil && t.broken.on
+	covered := t.columnTaken() || t.standing != TableAlone
 	for _, o := range t.column() {
 		if covered {
 			t.screen.Hints.Leave(o) // the pointer may be over it and will not be seen to go
@@ -60,6 +59,7 @@ func (t *Table) showColumn() {
 		show(false, t.column()[1:]...)
 	}
 	t.wind.placeKeys()
+	t.layStage()
 }
 
 // drumKey is what the picture of a counter depends on, to a hundredth of a

@@ -1,10 +1,9 @@
 package charttable
 
 import (
-	"math"
-
 	"fyne.io/fyne/v2"
 
+	"stillair/gui/kit"
 	"stillair/gui/look"
 )
 
@@ -12,13 +11,9 @@ import (
 type box struct{ x, y, w, h float32 }
 
 // put places an object on whole units, so that its edges are sharp.
-func (b box) put(o fyne.CanvasObject) {
-	x, y := round(b.x), round(b.y)
-	o.Move(fyne.NewPos(x, y))
-	o.Resize(fyne.NewSize(round(b.x+b.w)-x, round(b.y+b.h)-y))
-}
+func (b box) put(o fyne.CanvasObject) { kit.Box{X: b.x, Y: b.y, W: b.w, H: b.h}.Put(o) }
 
-func round(v float32) float32 { return float32(math.Round(float64(v))) }
+func round(v float32) float32 { return kit.Whole(v) }
 
 // plan is where everything stands in a window of some size: chart at the left,
 // the column of instruments at the right, the time strip at the foot.
@@ -73,6 +68,10 @@ func (t *Table) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	// The bar above belongs to the window; the scale of drawn parts is that of
 	// the whole window.
 	p := planOf(size.Width, size.Height)
+	stage := p.stage(t.standing, t.columnTaken() || t.TwinOpen())
+	if t.stage != nil {
+		stage.put(t.stage.Content())
+	}
 	p.chart.put(t.chart)
 	p.position.put(t.position)
 	p.airLog.put(t.airLog)

@@ -121,7 +121,7 @@ func (c *pinCard) lay(b box) {
 	foot := c.layKeys(box{x, b.y, w, b.h}) - c.foot()
 	top := b.y + c.head()
 	pitch := min(kit.Target+pinGap, (foot-top)/float32(max(1, len(c.pins.all))))
-	remove := max(88, widthFor(c.pins.table.screen, c.removes[0]))
+	remove := max(88, c.removes[0].Needs())
 	for i, r := range c.rows {
 		y := top + float32(i)*pitch
 		room := w

@@ -43,6 +43,8 @@ type Table struct {
 	broken    *breakage
 	twin      *twinning
 	tray      *tray
+	stage     Stage // nil until one is given
+	standing  Standing
 
 	away func(work func()) // does what is slow out of the way of the window
 }
@@ -84,6 +86,9 @@ func (t *Table) ChartKeys() []*kit.Key { return t.chartKeys }
 
 func (t *Table) objects() []fyne.CanvasObject {
 	all := append([]fyne.CanvasObject{t.chart}, t.column()...)
+	if t.stage != nil {
+		all = append(all, t.stage.Content())
+	}
 	all = append(all, t.wind.keys[0], t.wind.keys[1])
 	all = append(append(all, t.strip), t.strip.keys()...)
 	all = append(append(all, t.counters.objects()...), t.ring.Rectangle)
@@ -96,7 +101,12 @@ func (t *Table) objects() []fyne.CanvasObject {
 func (t *Table) Apply(m *helm.Moment) {
 	t.moment = m
 	t.applyInstruments(m)
-	t.chart.apply(m)
+	if t.standing != StageAlone {
+		t.chart.apply(m)
+	}
+	if t.standing != TableAlone {
+		t.stage.Apply(m)
+	}
 	t.strip.apply(m)
 	t.pins.apply(m)
 	t.broken.apply(m)

@@ -127,7 +127,7 @@ func (y *tray) lay(chart box) {
 	for i, row := range rows {
 		x := chart.x + trayEdge + trayPad
 		for _, k := range row {
-			w := widthFor(y.table.screen, k)
+			w := k.Needs()
 			box{x, chart.y + trayEdge + trayPad + float32(i)*(kit.Target+trayGap), w, kit.Target}.put(k)
 			x += w + trayGap
 		}
@@ -141,7 +141,7 @@ func (y *tray) lay(chart box) {
 func (y *tray) rows(w float32) (rows [][]*kit.Key) {
 	used := w + 1
 	for _, k := range y.keys {
-		wide := widthFor(y.table.screen, k) + trayGap
+		wide := k.Needs() + trayGap
 		if used+wide-trayGap > w {
 			rows, used = append(rows, nil), 0
 		}

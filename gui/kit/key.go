@@ -187,3 +187,13 @@ func (k *Key) TypedKey(e *fyne.KeyEvent) {
 	}
 	k.PassOn(e)
 }
+
+// Needs is the width that the key's word and sign need, units.
+func (k *Key) Needs() float32 {
+	const aside = 13 // left and right of it
+	word := float32(look.Semibold.Font().Width(k.Word, k.screen.Size(1).Text(look.TextBody)))
+	if k.Sign != NoSign {
+		word += 30
+	}
+	return max(Target, Whole(word)+2*aside)
+}

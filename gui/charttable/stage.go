@@ -1,0 +1,86 @@
+package charttable
+
+import (
+	"fyne.io/fyne/v2"
+
+	"stillair/gui/helm"
+)
+
+// Stage is a view that may stand in the place of chart and instruments, or of
+// the instruments alone. The time strip, and the cards that lie over the column
+// of instruments, are there in any case.
+type Stage interface {
+	Content() fyne.CanvasObject
+	// Apply brings it up to a moment; only while it is to be seen.
+	Apply(m *helm.Moment)
+}
+
+// Standing says what stands over the time strip.
+type Standing uint8
+
+// The standings.
+const (
+	TableAlone    Standing = iota // chart and instruments
+	StageAlone                    // the stage
+	ChartAndStage                 // the chart, and the stage for the instruments
+)
+
+// SetStage gives the view that may stand in the place of the instruments.
+func (t *Table) SetStage(s Stage) {
+	t.stage = s
+	s.Content().Hide()
+	t.content.Objects = t.objects()
+}
+
+// Stand changes what stands over the time strip.
+func (t *Table) Stand(s Standing) {
+	t.standing = s
+	show(s != StageAlone, t.chart)
+	show(s != TableAlone, t.stage.Content())
+	t.screen.Hints.Clear()
+	t.showColumn()
+	t.content.Refresh()
+	t.Apply(t.moment)
+}
+
+// Stands says what stands over the time strip.
+func (t *Table) Stands() Standing { return t.standing }
+
+// ChartBox is where the chart stands, in units from the corner of the view.
+func (t *Table) ChartBox() (at fyne.Position, size fyne.Size) {
+	return t.chart.Position(), t.chart.Size()
+}
+
+// columnTaken says whether a card lies over the whole column of instruments.
+func (t *Table) columnTaken() bool {
+	pinned := t.pins != nil && t.pins.on // nil while the view is being built
+	return t.counters.open || pinned || t.broken != nil && t.broken.on
+}
+
+// roomyStage is the width from which the stage makes room for a card.
+const roomyStage = 1180
+
+// stage makes room in a plan for what stands over the strip.
+func (p *plan) stage(s Standing, taken bool) box {
+	all := box{p.chart.x, p.chart.y, p.position.x + p.position.w - p.chart.x, p.chart.h}
+	gap := p.position.x - p.chart.x - p.chart.w
+	switch {
+	case s == ChartAndStage:
+		p.chart.w = round(all.w * 0.46)
+		all.x, all.w = p.chart.x+p.chart.w+gap, all.w-p.chart.w-gap
+	case taken && p.chart.w >= roomyStage:
+		all.w = p.chart.w
+	}
+	return all
+}
+
+// layStage gives the stage the room that the cards leave it.
+func (t *Table) layStage() {
+	if t.standing == TableAlone {
+		return
+	}
+	if size := t.content.Size(); size.Width > 0 {
+		p := planOf(size.Width, size.Height)
+		p.stage(t.standing, t.columnTaken() || t.TwinOpen()).put(t.stage.Content())
+	}
+}
