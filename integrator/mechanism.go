@@ -38,6 +38,7 @@ type State struct {
 	Heading      heading.State
 	Repeater     units.TrueHeading // feeds the resolver
 	Play         playOf            // of the two shafts
+	Wound        units.Sum         // NM that the shaft behind the drive has turned
 	North, East  units.Sum         // NM on the two shafts since the counters were set
 	Air          train.State
 	Ground       ground.State
@@ -99,6 +100,7 @@ func (s *State) Settle(in Inputs) {
 func (s *State) Step(in Inputs, dt float64) {
 	miles := s.AirLog.Wind(in.Air, dt, &s.Wrong.AirLog)
 	miles = drive(miles, &s.Wrong.Drive)
+	s.Wound.Add(miles)
 	before := s.Repeater
 	s.Repeater = s.Heading.Step(in.Compass, s.VariationSet, dt, &s.Wrong.Heading)
 	north, east := resolve(miles, before, s.Repeater, &s.Wrong.Resolver)

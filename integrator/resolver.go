@@ -48,16 +48,39 @@ func resolve(miles float64, from, to units.TrueHeading, w *ResolverImperfection)
 	if math.Abs(x) < 0.05 {
 		miles *= 1 - x*x/6
 	}
-	sin, cos := math.Sincos(mid)
-	if *w != (ResolverImperfection{Zero: w.Zero}) {
-		cos, sin = w.discs(mid, cos, sin)
-	}
-	return float64(miles * cos), float64(miles * sin)
+	north, east = w.discs(mid)
+	return float64(miles * north), float64(miles * east)
 }
 
-// discs is what the two discs make of the outputs, from the contacts of the
-// resolver (crossed, stuck) to the balls on the discs.
-func (w *ResolverImperfection) discs(heading, north, east float64) (float64, float64) {
+// Balls is where the two balls stand when the resolver is fed with a heading:
+// their distance from the middle of their discs, as a part of full output.
+func (w *ResolverImperfection) Balls(h units.TrueHeading) (north, east float64) {
+	return w.balls(float64(h) + float64(w.Zero))
+}
+
+// Discs is what the two discs give for each mile that the drive turns them,
+// their slip taken off.
+func (w *ResolverImperfection) Discs(h units.TrueHeading) (north, east float64) {
+	return w.discs(float64(h) + float64(w.Zero))
+}
+
+// discs takes the heading that the resolver stands at.
+func (w *ResolverImperfection) discs(heading float64) (north, east float64) {
+	north, east = w.balls(heading)
+	return north * (1 - w.NorthSlip), east * (1 - w.EastSlip)
+}
+
+func (w *ResolverImperfection) balls(heading float64) (north, east float64) {
+	east, north = math.Sincos(heading)
+	if *w != (ResolverImperfection{Zero: w.Zero}) {
+		north, east = w.outputs(heading, north, east)
+	}
+	return north, east
+}
+
+// outputs is what becomes of cosine and sine between the resolver's axes and the
+// balls: its contacts (crossed, stuck), the gains, the places of rest.
+func (w *ResolverImperfection) outputs(heading, north, east float64) (float64, float64) {
 	if w.Skew != 0 {
 		east = math.Sin(heading + float64(w.Skew))
 	}
@@ -66,9 +89,7 @@ func (w *ResolverImperfection) discs(heading, north, east float64) (float64, flo
 		north, east = crossed(north, w.NorthCrossed&here), crossed(east, w.EastCrossed&here)
 	}
 	north, east = stuck(north, w.Stiction), stuck(east, w.Stiction)
-	north = (north*(1+w.NorthGain) + w.NorthCentre) * (1 - w.NorthSlip)
-	east = (east*(1+w.EastGain) + w.EastCentre) * (1 - w.EastSlip)
-	return north, east
+	return north*(1+w.NorthGain) + w.NorthCentre, east*(1+w.EastGain) + w.EastCentre
 }
 
 func crossed(x float64, here Quadrants) float64 {

@@ -8,7 +8,6 @@ import (
 	"stillair/integrator"
 	"stillair/integrator/ground"
 	"stillair/integrator/units"
-	"stillair/sim/earth"
 	"stillair/sim/fault"
 	"stillair/sim/sensor"
 )
@@ -198,7 +197,7 @@ func (s *State) mistake(d *fault.Deed) {
 	p.Lat += units.Angle(d.North-run*cos) * units.ArcMinute
 	p.Lat = max(-90*units.Degree, min(90*units.Degree, p.Lat))
 	s.Mechanism.SetCounters(p)
-	s.World.Air = earth.At(s.World.Ground.Position())
+	s.World.setCounters(s.Tick)
 }
 
 // FaultStatus is one fault of the flight and how it stands. It is truth: a

@@ -38,6 +38,29 @@ type World struct {
 	North, East float64 // the moving air here and now, m/s
 	Force       float64 // of the earth's field, horizontal, nT; 0: not known
 	Field       geomag.Patch
+	Run         Run
+}
+
+// Run is how far the aircraft has flown, and the air under it moved, in metres.
+type Run struct {
+	Flown               units.Sum // through the air since the start
+	Since               int64     // tick at which the counters were set; from there:
+	North, East         units.Sum // through the air
+	WindNorth, WindEast units.Sum
+}
+
+func (r *Run) add(north, east, windNorth, windEast float64) {
+	r.North.Add(north)
+	r.East.Add(east)
+	r.WindNorth.Add(windNorth)
+	r.WindEast.Add(windEast)
+}
+
+// setCounters begins the true air position anew where the aircraft is, as the
+// counters are set.
+func (w *World) setCounters(tick int64) {
+	w.Air = earth.At(w.Ground.Position())
+	w.Run = Run{Flown: w.Run.Flown, Since: tick}
 }
 
 // LegState is how far the present leg has come.

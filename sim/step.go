@@ -125,7 +125,7 @@ func (s *State) apply(a *aboard.Action) {
 		m.ThrowLever(a.East)
 	case aboard.SetCounters:
 		m.SetCounters(a.Position)
-		s.World.Air = earth.At(s.World.Ground.Position())
+		s.World.setCounters(s.Tick)
 	case aboard.SlewLatitude:
 		m.SlewLatitude(a.Slew)
 	case aboard.SlewLongitude:
@@ -171,6 +171,7 @@ func (c *course) moveWorld(s *State, before *aircraft.State) {
 	x := 0.5 * float64(units.WrapHalf(units.Angle(a.Heading)-units.Angle(before.Heading)))
 	run := float64(0.5*(before.TAS+a.TAS)) * dt
 	s.Leg.Flown.Add(run)
+	w.Run.Flown.Add(run)
 	height := 0.5 * float64(before.Height+a.Height)
 	if math.Abs(x) < 0.05 { // a steady turn: the chord is shorter than the arc
 		run *= 1 - x*x/6
@@ -178,8 +179,10 @@ func (c *course) moveWorld(s *State, before *aircraft.State) {
 	sin, cos := math.Sincos(float64(before.Heading) + x)
 	windNorth, windEast := c.air.Wind(s.Tick, height)
 	north, east := float64(run*cos), float64(run*sin)
+	windNorth, windEast = float64(windNorth*dt), float64(windEast*dt)
+	w.Run.add(north, east, windNorth, windEast)
 	w.Air.Move(north, east, height)
-	if w.Ground.Move(north+float64(windNorth*dt), east+float64(windEast*dt), height) {
+	if w.Ground.Move(north+windNorth, east+windEast, height) {
 		c.overPole(s)
 	}
 	w.North, w.East = c.air.Wind(s.Tick+1, float64(a.Height))

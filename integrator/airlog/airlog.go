@@ -94,10 +94,7 @@ func (s *State) follow(in Inputs, w *Imperfection) units.Speed {
 
 // speed is what the capsules and the temperature channel make of the inputs.
 func (s *State) speed(in Inputs, w *Imperfection) units.Speed {
-	t := in.Temperature
-	if w.Source != Bulb || w.TemperatureError != 0 {
-		t = s.temperature(in, w)
-	}
+	t := s.Cam(in, w)
 	qc := in.Pitot - in.Static
 	var v units.Speed
 	if w.Incompressible {
@@ -110,6 +107,23 @@ func (s *State) speed(in Inputs, w *Imperfection) units.Speed {
 
 // coldest keeps a temperature that was set far too low above absolute zero.
 const coldest units.Temperature = 100
+
+// Cam is the temperature that the density cam is set by.
+func (s *State) Cam(in Inputs, w *Imperfection) units.Temperature {
+	if w.Source == Bulb && w.TemperatureError == 0 {
+		return in.Temperature
+	}
+	return s.temperature(in, w)
+}
+
+// Turns is the speed at which the shaft turns now, the ripple of its regulator
+// evened out: one whose two parts are as long as each other is not in it.
+func (s *State) Turns(w *Imperfection) units.Speed {
+	if r := &w.Ripple; r.Amount != 0 && r.Period > 0 && !w.Frozen {
+		return s.TAS * units.Speed(1+r.Amount*(2*r.Duty-1))
+	}
+	return s.TAS
+}
 
 func (s *State) temperature(in Inputs, w *Imperfection) units.Temperature {
 	t := in.Temperature

@@ -24,6 +24,7 @@ type State struct {
 	// before it started, and Old of its seconds are of the run before.
 	Clock, Stood, Old float64
 	Running           train.State
+	North, East       units.Sum // NM that the wind shafts have turned since then
 	// Off is how far its drive has taken the marker from where the counters
 	// stand; without an error of the drive, nothing.
 	Off units.Position
@@ -57,6 +58,7 @@ func (s *State) Settle(w *Imperfection) {
 // puts it down there.
 func (s *State) Reset(p units.Position) {
 	s.Running.Set(p)
+	s.North, s.East = units.Sum{}, units.Sum{}
 	s.Off = units.Position{}
 	s.Clock, s.Stood, s.Old = 0, 0, 0
 }
@@ -66,7 +68,10 @@ func (s *State) Reset(p units.Position) {
 func (s *State) Turn(north, east, dt float64, w *Imperfection) {
 	s.Settle(w)
 	run := s.clock(dt, w)
-	s.Running.Turn(north+float64(s.north*run), east+float64(s.east*run), &w.Train)
+	windNorth, windEast := float64(s.north*run), float64(s.east*run)
+	s.North.Add(windNorth)
+	s.East.Add(windEast)
+	s.Running.Turn(north+windNorth, east+windEast, &w.Train)
 	if !w.Marker.Driven() {
 		s.Off = units.Position{} // mended: lifted and put down at its place
 	}
@@ -90,6 +95,34 @@ func (s *State) clock(dt float64, w *Imperfection) float64 {
 	run := dt * (1 + w.ClockRate)
 	s.Clock += run
 	return run
+}
+
+// Counting is how many seconds the wind clock counts in a second now.
+func (s *State) Counting(w *Imperfection) float64 {
+	if w.ClockLate > s.Stood {
+		return 0
+	}
+	return 1 + w.ClockRate
+}
+
+// Wind is the way of the wind since the counters were set, NM: what its shafts
+// have turned, or, plotted, the line laid off for the present wind.
+func (s *State) Wind(d Design) (north, east float64) {
+	if d == Running {
+		return s.North.Total, s.East.Total
+	}
+	return s.north * s.Clock, s.east * s.Clock
+}
+
+// Gear is the latitude of the second secant gear and its ratio. Plotted, there
+// is none: the middle latitude of the line of the wind, and its secant.
+func (s *State) Gear(d Design, air units.AirPosition, w *Imperfection) (at units.Angle, ratio float64) {
+	if d == Running {
+		at, _ = s.Running.Gear(&w.Train)
+		return at, s.Running.Ratio(&w.Train)
+	}
+	at = 0.5 * (air.Lat + s.Position(d, air).Lat)
+	return at, train.Secant(at)
 }
 
 // Position is the ground position the design gives; a plot ends at the poles.

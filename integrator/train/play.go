@@ -22,6 +22,15 @@ func (p *Play) Follow(dx, b float64) float64 {
 	return dx + (p.Ahead - ahead)
 }
 
+// Drives tells whether the driven part goes along with a driver that runs the
+// way of dx, with a play of b: not while play is being taken up.
+func (p *Play) Drives(dx, b float64) bool {
+	if dx < 0 {
+		return p.Ahead >= b
+	}
+	return b == 0 || p.Ahead <= 0
+}
+
 // Turn turns the driven part itself by dy, as a knob does: within the play it
 // turns freely, beyond it the clutch of the knob slips on the driver.
 func (p *Play) Turn(dy, b float64) { p.Ahead = max(0, min(b, p.Ahead+dy)) }

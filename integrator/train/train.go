@@ -131,6 +131,11 @@ func secant(lat units.Angle, w *Imperfection) float64 {
 	if out {
 		return 0
 	}
+	return Secant(lat)
+}
+
+// Secant is the ratio of a gear that is in order.
+func Secant(lat units.Angle) float64 {
 	return 1 / max(smallestCosine, math.Abs(math.Cos(float64(lat))))
 }
 
@@ -152,6 +157,26 @@ func gear(lat units.Angle, w *Imperfection) (at units.Angle, out bool) {
 // dropped out beyond its limit.
 func (s *State) Gear(w *Imperfection) (at units.Angle, out bool) {
 	return gear(units.Angle(s.Lat.Total)*units.ArcMinute, w)
+}
+
+// Ratio is the ratio of the secant gear now: minutes of longitude for a mile of
+// easting; 0 if the gear has dropped out.
+func (s *State) Ratio(w *Imperfection) float64 {
+	return secant(units.Angle(s.Lat.Total)*units.ArcMinute, w)
+}
+
+// Rates are those of the two counters while the shafts turn by north and east
+// NM a second, in minutes a second. A counter that is jammed, or stands at its
+// stop, has none.
+func (s *State) Rates(north, east float64, w *Imperfection) (lat, lon float64) {
+	lat, lon = sense(north, w.LatReversed), sense(east, w.LonReversed)*s.Ratio(w)
+	if w.LatJammed || math.Abs(s.Lat.Total) >= pole && lat*s.Lat.Total > 0 {
+		lat = 0
+	}
+	if w.LonJammed {
+		lon = 0
+	}
+	return lat, lon
 }
 
 // Rhumb moves a position along a rhumb line of the mechanism's sphere by a
