@@ -100,3 +100,17 @@ func BenchmarkTenHours(b *testing.B) {
 		e.Advance(1 << 30)
 	}
 }
+
+// BenchmarkWorks reads what the links pass on, and what they would in order.
+func BenchmarkWorks(b *testing.B) {
+	e, err := New(busy())
+	if err != nil {
+		b.Fatal(err)
+	}
+	e.Advance(5000)
+	b.ReportAllocs()
+	for b.Loop() {
+		e.Works()
+		e.TrueWorks()
+	}
+}

@@ -23,6 +23,7 @@ const frameTime = time.Second / 60
 // Moment is what the window shows; it does not change once laid out.
 type Moment struct {
 	View     aboard.View
+	Works    sim.Works // what the links pass on; it is no truth
 	Playing  bool
 	Rate     float64
 	Over     bool
@@ -39,6 +40,7 @@ type Moment struct {
 // Revealed is the truth, for those who asked for it.
 type Revealed struct {
 	Now    sim.Snapshot
+	Works  sim.Works // what the links would pass on in order
 	Track  []sim.TruePoint
 	Breaks []Break // by time
 	Faults []sim.FaultStatus
@@ -118,7 +120,7 @@ func (p *pilot) pause() {
 
 func (p *pilot) moment() *Moment {
 	m := &Moment{
-		View: p.engine.View(), Playing: p.playing, Rate: p.pacer.Rate,
+		View: p.engine.View(), Works: p.engine.Works(), Playing: p.playing, Rate: p.pacer.Rate,
 		Over: p.engine.Over(), Frontier: p.engine.Frontier(), Refusal: p.refusal,
 	}
 	if !p.playing {
@@ -127,7 +129,7 @@ func (p *pilot) moment() *Moment {
 	m.Ordered = p.engine.LiveFaults()
 	m.Twin = p.twin.moment(p.engine, m.View.Marker)
 	if p.revealed {
-		m.Revealed = &Revealed{Now: p.engine.Snapshot(), Track: p.engine.TrueTrack()}
+		m.Revealed = &Revealed{Now: p.engine.Snapshot(), Works: p.engine.TrueWorks(), Track: p.engine.TrueTrack()}
 		m.Revealed.Faults = p.engine.Faults()
 		m.Revealed.Breaks = breaksOf(m.Revealed.Faults)
 	}
