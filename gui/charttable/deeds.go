@@ -2,7 +2,6 @@ package charttable
 
 import (
 	"slices"
-	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -60,8 +59,5 @@ var digits = []fyne.KeyName{
 	fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7, fyne.Key8, fyne.Key9,
 }
 
-// later waits until the letter of the key has gone by, lest it be typed into the
-// card that opens.
-func later(open func()) func() {
-	return func() { time.AfterFunc(50*time.Millisecond, func() { fyne.Do(open) }) }
-}
+// later opens a card once the letter of its key has gone by.
+func later(open func()) func() { return kit.AfterLetter(open) }

@@ -28,6 +28,7 @@ const (
 	FullScreenSign
 	HelpSign
 	LampSign
+	BesideSign
 )
 
 // DrawSign draws a sign round (x, y), size high.
@@ -82,6 +83,9 @@ func DrawSign(s paint.Surface, sign Sign, x, y, size float64, ink color.NRGBA) {
 		s.Stroke(&p, pen, ink)
 	case NightSign, PaperSign, LampSign:
 		drawLight(s, sign, x, y, r, pen, ink)
+	case BesideSign: // two sheets
+		p.Rect(paint.R(x-r, y-0.75*r, 0.85*r, 1.5*r)).Rect(paint.R(x+0.15*r, y-0.75*r, 0.85*r, 1.5*r))
+		s.Stroke(&p, pen, ink)
 	case HelpSign:
 		p.Arc(x, y-0.35*r, 0.48*r, -90, 130).LineTo(x, y+0.42*r)
 		s.Stroke(&p, pen, ink)
