@@ -5,10 +5,20 @@ import "stillair/integrator/units"
 // What the links pass on at this moment, for those who open the instrument.
 
 // TAS is the speed that the air log shows.
-func (s *State) TAS() units.Speed { return s.AirLog.TAS }
+func (s *State) TAS() units.Speed {
+	if s.Hands.Holds(HandSpeed) {
+		return s.Hands.Speed
+	}
+	return s.AirLog.TAS
+}
 
 // AirShaft is the speed at which the shaft of the air log turns.
-func (s *State) AirShaft() units.Speed { return s.AirLog.Turns(&s.Wrong.AirLog) }
+func (s *State) AirShaft() units.Speed {
+	if s.Hands.Holds(HandSpeed) {
+		return s.Hands.Speed
+	}
+	return s.AirLog.Turns(&s.Wrong.AirLog)
+}
 
 // DriveShaft is the speed at which the shaft behind the drive turns.
 func (s *State) DriveShaft() units.Speed {
@@ -36,13 +46,15 @@ func (s *State) ShaftRates() (north, east units.Speed) {
 // Gear is the latitude that the first secant gear stands at and its ratio, 0 if
 // it has dropped out.
 func (s *State) Gear() (at units.Angle, ratio float64) {
-	at, _ = s.Air.Gear(&s.Wrong.Train)
-	return at, s.Air.Ratio(&s.Wrong.Train)
+	w := s.gear()
+	at, _ = s.Air.Gear(&w)
+	return at, s.Air.Ratio(&w)
 }
 
 // CounterRates are those of the air counters, rad/s.
 func (s *State) CounterRates() (lat, lon float64) {
+	w := s.gear()
 	north, east := s.ShaftRates()
-	lat, lon = s.Air.Rates(units.Length(north).NM(), units.Length(east).NM(), &s.Wrong.Train)
+	lat, lon = s.Air.Rates(units.Length(north).NM(), units.Length(east).NM(), &w)
 	return lat * float64(units.ArcMinute), lon * float64(units.ArcMinute)
 }

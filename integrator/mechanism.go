@@ -43,6 +43,7 @@ type State struct {
 	Air          train.State
 	Ground       ground.State
 	LeverEast    bool // sense lever of the lever design
+	Hands        Hands
 	Wrong        Imperfections
 }
 
@@ -93,32 +94,42 @@ func (s *State) ThrowLever(east bool) {
 func (s *State) Settle(in Inputs) {
 	s.AirLog.Settle(in.Air, &s.Wrong.AirLog)
 	s.Ground.Settle(&s.Wrong.Ground)
-	s.Repeater = s.Heading.Settle(in.Compass, s.VariationSet, &s.Wrong.Heading)
+	s.Repeater = s.repeater(s.Heading.Settle(in.Compass, s.VariationSet, &s.Wrong.Heading))
 }
 
 // Step runs the mechanism for dt seconds that end with these inputs.
 func (s *State) Step(in Inputs, dt float64) {
+	if s.Hands.Held != 0 {
+		s.stepByHand(in, dt)
+		return
+	}
 	miles := s.AirLog.Wind(in.Air, dt, &s.Wrong.AirLog)
-	miles = drive(miles, &s.Wrong.Drive)
-	s.Wound.Add(miles)
 	before := s.Repeater
 	s.Repeater = s.Heading.Step(in.Compass, s.VariationSet, dt, &s.Wrong.Heading)
+	s.run(miles, before, dt, &s.Wrong.Train)
+}
+
+// run runs what lies behind the air log and the repeater, which moved there in
+// the step.
+func (s *State) run(miles float64, before units.TrueHeading, dt float64, gear *train.Imperfection) {
+	miles = drive(miles, &s.Wrong.Drive)
+	s.Wound.Add(miles)
 	north, east := resolve(miles, before, s.Repeater, &s.Wrong.Resolver)
 	north, east = s.Play.follow(north, east, &s.Wrong.Drive)
 	s.North.Add(north)
 	s.East.Add(east)
-	s.turn(north, east, dt)
+	s.turn(north, east, dt, gear)
 }
 
 // turn turns the two pairs of trains, and the marker if its drive is wrong.
-func (s *State) turn(north, east, dt float64) {
+func (s *State) turn(north, east, dt float64, gear *train.Imperfection) {
 	w := &s.Wrong.Ground
 	driven := w.Marker.Driven()
 	var from units.GroundPosition
 	if driven {
 		from = s.Ground.Position(w.Design, s.AirPosition())
 	}
-	s.Air.Turn(north, east, &s.Wrong.Train)
+	s.Air.Turn(north, east, gear)
 	s.Ground.Turn(north, east, dt, w)
 	if driven {
 		s.Ground.Drive(from, s.Ground.Position(w.Design, s.AirPosition()), &w.Marker)

@@ -72,6 +72,9 @@ func flyable(p *Plan) error {
 		if c.Kind == Act && c.Action.Kind == aboard.TakeAid {
 			return fmt.Errorf("the crew action at %v: %w", TimeOf(c.Tick), ErrNotFlown)
 		}
+		if _, err := c.Hand.Checked(); err != nil {
+			return fmt.Errorf("by hand at %v: %w", TimeOf(c.Tick), err)
+		}
 	}
 	return nil
 }

@@ -31,7 +31,7 @@ func TestOneHistory(t *testing.T) {
 					{Kind: aboard.SlewLatitude, Slew: units.ArcMinute},
 				}).Draw(t, "action")
 				c := Command{Action: a}
-				switch rapid.IntRange(0, 3).Draw(t, "kind") {
+				switch rapid.IntRange(0, 4).Draw(t, "kind") {
 				case 0:
 					c = Command{Kind: Break, Order: drawOrder(t, last)}
 					if e.course.fits(&c.Order) != nil { // needs the plotted design
@@ -41,6 +41,8 @@ func TestOneHistory(t *testing.T) {
 					if len(e.Faults()) > 0 {
 						c = Command{Kind: Mend, Fault: rapid.IntRange(0, len(e.Faults())-1).Draw(t, "which fault")}
 					}
+				case 2:
+					c = Command{Kind: ByHand, Hand: drawHand(t)}
 				}
 				c.Tick = e.Tick()
 				require.NoError(t, do(e, c))
@@ -96,6 +98,8 @@ func do(e *Engine, c Command) error {
 		return e.Break(c.Order)
 	case Mend:
 		return e.Mend(c.Fault)
+	case ByHand:
+		return e.Hold(c.Hand)
 	}
 	return e.Do(c.Action)
 }

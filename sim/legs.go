@@ -56,7 +56,7 @@ func (c *course) known(s *State) units.Position {
 // headingForTrack allows for the wind the pilot knows. A wind that cannot be
 // held off leaves the nose as near to it as it will go.
 func (c *course) headingForTrack(s *State, track units.Angle) units.Angle {
-	wind := s.Mechanism.Ground.InForce()
+	wind := s.Mechanism.Ground.Setting()
 	if c.plan.Pilot == AsPlanned {
 		wind = units.WindOf(units.Speed(s.World.North), units.Speed(s.World.East))
 	}

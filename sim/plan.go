@@ -124,7 +124,7 @@ type Setting struct {
 }
 
 // Command is something done at a tick boundary: an action of the crew, or,
-// with another Kind, something done to a fault. Commands of one tick are done
+// with another Kind, something done to a fault or to a link. Commands of one tick are done
 // in the order of their arrival.
 type Command struct {
 	Tick   int64
@@ -133,6 +133,7 @@ type Command struct {
 	Order  fault.Order // Break
 	Fault  int         // Mend: number of the fault in Engine.Faults
 	Signal int         // Signal: 0 to 9
+	Hand   Hand        // ByHand
 }
 
 // CommandKind says what a command does.
@@ -144,6 +145,7 @@ const (
 	Break                     // Order: it begins when its trigger says, at the earliest now
 	Mend                      // Fault: it is over, whether it had begun or not
 	Signal                    // Signal: faults that wait for it begin
+	ByHand                    // Hand: it is put to an input of a link, or taken off
 )
 
 // Lesson is one guided step; the engine only carries it.

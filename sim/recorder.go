@@ -120,9 +120,9 @@ func (r *recorder) enter(e *Engine, event aboard.Event, a *aboard.Action) {
 	entry := aboard.Entry{
 		Elapsed: TimeOf(s.Tick), Event: event,
 		Heading: heading, Magnetic: heading.Magnetic(m.Setter()), Variation: m.Setter(),
-		TAS: m.AirLog.TAS, IAS: isa.CAS(in.Pitot - in.Static),
+		TAS: m.TAS(), IAS: isa.CAS(in.Pitot - in.Static),
 		Height: isa.PressureAltitude(in.Static), OAT: in.Temperature,
-		Wind: m.Ground.InForce(), AirMiles: m.AirMiles(),
+		Wind: m.Ground.Setting(), AirMiles: m.AirMiles(),
 		Air: m.AirPosition(), Ground: m.GroundPosition(&e.course.plan.Mechanism),
 		Leg: int(s.Leg.Index),
 	}

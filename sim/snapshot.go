@@ -109,7 +109,7 @@ func (s *State) shown(c *course) Shown {
 		Ground:   units.GroundPosition(wrapped(units.Position(m.GroundPosition(cfg)))),
 		Marker:   units.GroundPosition(wrapped(units.Position(m.Marker(cfg)))),
 		AirMiles: m.AirMiles(),
-		Heading:  m.Repeater, TAS: m.AirLog.TAS, Wind: m.Ground.InForce(), Variation: m.Setter(),
+		Heading:  m.Repeater, TAS: m.TAS(), Wind: m.Ground.Setting(), Variation: m.Setter(),
 	}
 }
 

@@ -77,17 +77,21 @@ func (c *course) boundary(s *State, due []Command) Happened {
 	return BeganLeg
 }
 
-// act has the crew act and faults come and go, one after the other, so that it
+// act has the crew act, hands hold links and faults come and go, one after the other, so that it
 // is the same whether they were given together or one by one.
 func (c *course) act(s *State, due []Command) {
 	for i := range due {
-		if due[i].Kind == Act {
+		s.Commands++
+		switch due[i].Kind {
+		case Act:
 			s.apply(&due[i].Action)
-		} else {
+		case ByHand: // nothing before the link has changed: nothing settles
+			s.Mechanism.Hold(due[i].Hand)
+			continue
+		default:
 			c.command(s, &due[i])
 			c.breakdown(s)
 		}
-		s.Commands++
 		c.settle(s)
 	}
 }

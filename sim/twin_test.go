@@ -42,7 +42,7 @@ func TestTwinFollows(t *testing.T) {
 		same := twin(t, e, Twin{})
 		lacking := twin(t, e, Twin{Kind: WithoutFault})
 		for range rapid.IntRange(1, 8).Draw(t, "deeds") {
-			switch rapid.IntRange(0, 3).Draw(t, "deed") {
+			switch rapid.IntRange(0, 4).Draw(t, "deed") {
 			case 0:
 				e.GoTo(int64(rapid.IntRange(0, 20000).Draw(t, "tick")))
 			case 1:
@@ -51,6 +51,8 @@ func TestTwinFollows(t *testing.T) {
 				_ = e.Do(aboard.Action{Kind: aboard.SetWind, Wind: wind(rapid.Float64Range(0, 359).Draw(t, "from"), 30)})
 			case 3:
 				_ = e.Break(slips(0.3, 0))
+			case 4:
+				_ = e.Hold(drawHand(t))
 			}
 			if rapid.Bool().Draw(t, "seen") { // it may have missed what came between
 				same.Follow(e)

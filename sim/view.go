@@ -20,10 +20,10 @@ func (e *Engine) View() aboard.View {
 	t := TimeOf(s.Tick)
 	return aboard.View{
 		Tick: s.Tick, Elapsed: t, Clock: e.clock(s.Tick).Add(time.Duration(s.ClockGain * float64(time.Second))),
-		IAS: isa.CAS(in.Pitot - in.Static), TAS: m.AirLog.TAS,
+		IAS: isa.CAS(in.Pitot - in.Static), TAS: m.TAS(),
 		PressureAltitude: isa.PressureAltitude(in.Static), VerticalSpeed: s.Senses.Dial.Reads,
 		AirTemperature: in.Temperature, Heading: m.Repeater, Compass: s.Senses.Compass,
-		VariationSet: m.Setter(), FollowsField: s.Follow && !s.Faults.Habit.SetterLeft, WindSet: m.Ground.InForce(),
+		VariationSet: m.Setter(), FollowsField: s.Follow && !s.Faults.Habit.SetterLeft, WindSet: m.Ground.Setting(),
 		Air: air, Ground: ground, Marker: m.Marker(cfg),
 		AirCounters:    counters(m, cfg, units.Position(air)),
 		GroundCounters: counters(m, cfg, units.Position(ground)),

@@ -24,6 +24,7 @@ const frameTime = time.Second / 60
 type Moment struct {
 	View     aboard.View
 	Works    sim.Works // what the links pass on; it is no truth
+	Held     sim.Hands // inputs of links that are held by hand now
 	Playing  bool
 	Rate     float64
 	Over     bool
@@ -120,7 +121,7 @@ func (p *pilot) pause() {
 
 func (p *pilot) moment() *Moment {
 	m := &Moment{
-		View: p.engine.View(), Works: p.engine.Works(), Playing: p.playing, Rate: p.pacer.Rate,
+		View: p.engine.View(), Works: p.engine.Works(), Held: p.engine.Held(), Playing: p.playing, Rate: p.pacer.Rate,
 		Over: p.engine.Over(), Frontier: p.engine.Frontier(), Refusal: p.refusal,
 	}
 	if !p.playing {
@@ -183,6 +184,9 @@ func (h *Helm) Do(a aboard.Action) {
 		}
 	})
 }
+
+// Hold puts a hand to an input of a link, or takes it off.
+func (h *Helm) Hold(by sim.Hand) { h.try(func(e *sim.Engine) error { return e.Hold(by) }) }
 
 // Reveal shows or hides the truth.
 func (h *Helm) Reveal(on bool) { h.order(func(p *pilot) { p.revealed = on }) }

@@ -65,6 +65,22 @@ func (s *State) turn() {
 // Wind runs the unit for a step of dt seconds that ends with these inputs and
 // returns the air miles (NM) that its shaft turned.
 func (s *State) Wind(in Inputs, dt float64, w *Imperfection) float64 {
+	miles := s.run(in, dt, w)
+	s.Miles.Add(miles)
+	return miles
+}
+
+// WindAt does so while a hand turns the shaft at a speed of its own; the unit
+// before it goes on.
+func (s *State) WindAt(v units.Speed, in Inputs, dt float64, w *Imperfection) float64 {
+	s.run(in, dt, w)
+	miles := units.Length(float64(v) * dt).NM()
+	s.Miles.Add(miles)
+	return miles
+}
+
+// run runs the unit for a step and gives what it would turn its shaft.
+func (s *State) run(in Inputs, dt float64, w *Imperfection) float64 {
 	if s.was != *w { // something broke or was mended at the beginning of the step
 		s.Settle(s.last, w)
 	}
@@ -72,7 +88,6 @@ func (s *State) Wind(in Inputs, dt float64, w *Imperfection) float64 {
 	if w.Ripple.Amount != 0 || s.Hunting != 0 {
 		miles *= s.hunt(dt, w)
 	}
-	s.Miles.Add(miles)
 	return miles
 }
 

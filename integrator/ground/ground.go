@@ -17,8 +17,10 @@ import (
 // State is the ground side at one moment.
 type State struct {
 	Set         units.Wind // on the dial
-	wrong       WindError  // what was wrong with it in the last step
-	north, east float64    // NM a second of the wind in force
+	hand        units.Wind // of a hand on the wind shafts
+	held        bool
+	wrong       WindError // what was wrong with it in the last step
+	north, east float64   // NM a second of the wind in force
 	// Clock is the wind clock, seconds since the counters were set; exact, for
 	// a tick is a power of two of a second. It has stood for Stood seconds
 	// before it started, and Old of its seconds are of the run before.
@@ -36,9 +38,23 @@ func (s *State) SetWind(w units.Wind) {
 	s.shafts()
 }
 
-// InForce is the wind that turns the shafts: what is set, and what is wrong
-// with the setting.
-func (s *State) InForce() units.Wind { return s.wrong.of(s.Set) }
+// Setting is the wind that the setter stands at: what is set, and what is wrong
+// with it.
+func (s *State) Setting() units.Wind { return s.wrong.of(s.Set) }
+
+// InForce is the wind that turns the shafts: that of the setter, or of a hand.
+func (s *State) InForce() units.Wind {
+	if s.held {
+		return s.hand
+	}
+	return s.Setting()
+}
+
+// Hold puts a hand on the wind shafts, or takes it off. The setter stays.
+func (s *State) Hold(on bool, w units.Wind) {
+	s.held, s.hand = on, w
+	s.shafts()
+}
 
 func (s *State) shafts() {
 	n, e := s.InForce().Velocity()

@@ -62,6 +62,9 @@ type State struct {
 // Resynchronise brings the repeater into step again.
 func (s *State) Resynchronise() { s.Lost = 0 }
 
+// Reads is what the repeater at the resolver reads now.
+func (s *State) Reads() units.TrueHeading { return units.TrueHeading(units.Wrap(s.Hand + s.Lost)) }
+
 // Setter is where the variation setter stands when so much is set.
 func (w *Imperfection) Setter(set units.Variation) units.Variation {
 	if w.WrongSign {
@@ -93,7 +96,7 @@ func (s *State) Step(c units.CompassHeading, set units.Variation, dt float64, w 
 	if w.Lost != 0 {
 		s.Lost = w.Lost
 	}
-	return units.TrueHeading(units.Wrap(s.Hand + s.Lost))
+	return s.Reads()
 }
 
 // follow moves the hand after what is sent. A step is sent at the beginning of
