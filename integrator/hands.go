@@ -78,9 +78,11 @@ func within(what string, x, least, most float64) error {
 }
 
 // Hands are all inputs held now; the zero value is free. A value that is not
-// held is zero.
+// held is zero. What hands have turned stays turned when they are taken off,
+// until the counters are set; so long State.Unheld goes on beside it.
 type Hands struct {
 	Held     uint8 // set of 1 << HandInput
+	Apart    bool  // a hand is on, or has been since the counters were set
 	Heading  units.TrueHeading
 	Latitude units.Angle
 	Wind     units.Wind
@@ -110,6 +112,9 @@ func (h *Hands) put(by Hand) {
 
 // Hold puts a hand, which has been checked, to an input or takes it off.
 func (s *State) Hold(h Hand) {
+	if h.On && !s.Hands.Apart {
+		s.Hands.Apart, s.Unheld = true, s.Trains
+	}
 	s.Hands.put(h)
 	switch h.Input {
 	case HandHeading:
@@ -117,21 +122,53 @@ func (s *State) Hold(h Hand) {
 	case HandWind:
 		s.Ground.Hold(h.On, h.Wind)
 	}
+	if s.Hands.Held == 0 && s.Unheld == s.Trains { // it was on for no time
+		s.Hands.Apart, s.Unheld = false, Trains{}
+	}
 }
 
-// stepByHand is Step with a hand on an input: what comes to it is lost, but the
-// links before it go on.
-func (s *State) stepByHand(in Inputs, dt float64) {
-	var miles float64
-	if s.Hands.Holds(HandSpeed) {
-		miles = s.AirLog.WindAt(s.Hands.Speed, in.Air, dt, &s.Wrong.AirLog)
-	} else {
-		miles = s.AirLog.Wind(in.Air, dt, &s.Wrong.AirLog)
+// together ends, while nothing is held, what hands have done to the trains, now
+// that the counters are set; what the drive has turned it has turned.
+func (s *State) together() {
+	if s.Hands.Held != 0 {
+		return
 	}
+	wound := s.Wound
+	s.Trains = s.Unheld
+	s.Wound = wound
+	s.Hands.Apart, s.Unheld = false, Trains{}
+}
+
+// stepByHand is Step with a hand on an input: what comes to it turns nothing,
+// but the links before it go on; or with one taken off.
+func (s *State) stepByHand(in Inputs, dt float64) {
+	reads := s.Heading.Reads()
+	unheld, miles := s.wind(in, dt)
 	before := s.Repeater
-	s.Repeater = s.repeater(s.Heading.Step(in.Compass, s.VariationSet, dt, &s.Wrong.Heading))
+	chain := s.Heading.Step(in.Compass, s.VariationSet, dt, &s.Wrong.Heading)
+	s.Repeater = s.repeater(chain)
 	gear := s.gear()
-	s.run(miles, before, dt, &gear)
+	s.Trains.run(miles, before, s.Repeater, dt, &s.Wrong, &gear)
+	s.Unheld.run(unheld, reads, chain, dt, &s.Wrong, &s.Wrong.Train)
+}
+
+// wind runs the air log and gives the miles that it would turn its shaft and
+// those that the shaft turns.
+func (s *State) wind(in Inputs, dt float64) (unheld, miles float64) {
+	if s.Hands.Holds(HandSpeed) {
+		return s.AirLog.WindAt(s.Hands.Speed, in.Air, dt, &s.Wrong.AirLog)
+	}
+	miles = s.AirLog.Wind(in.Air, dt, &s.Wrong.AirLog)
+	return miles, miles
+}
+
+// KnownGround is where the ground counters would stand had no hand been put to
+// anything: it is for a pilot whose aircraft is to fly on as if.
+func (s *State) KnownGround(c *Config) units.GroundPosition {
+	if s.Hands.Apart {
+		return s.Unheld.GroundPosition(c)
+	}
+	return s.GroundPosition(c)
 }
 
 // repeater is where the repeater at the resolver stands when its chain says so.

@@ -1,8 +1,6 @@
 package integrator
 
 import (
-	"math"
-
 	"stillair/integrator/airlog"
 	"stillair/integrator/counter"
 	"stillair/integrator/ground"
@@ -37,20 +35,17 @@ type State struct {
 	VariationSet units.Variation
 	Heading      heading.State
 	Repeater     units.TrueHeading // feeds the resolver
-	Play         playOf            // of the two shafts
-	Wound        units.Sum         // NM that the shaft behind the drive has turned
-	North, East  units.Sum         // NM on the two shafts since the counters were set
-	Air          train.State
-	Ground       ground.State
-	LeverEast    bool // sense lever of the lever design
-	Hands        Hands
-	Wrong        Imperfections
+	LeverEast    bool              // sense lever of the lever design
+	Trains
+	Hands  Hands
+	Unheld Trains // while Hands.Apart: had no hand been put to anything
+	Wrong  Imperfections
 }
 
 // Start sets the mechanism up: setters, counters, shafts, marker.
 func (s *State) Start(in Inputs, v units.Variation, w units.Wind, counters units.Position, wrong Imperfections) {
 	*s = State{Wrong: wrong, VariationSet: v, LeverEast: units.WrapHalf(counters.Lon) >= 0}
-	s.Ground.SetWind(w)
+	s.SetWind(w)
 	s.SetCounters(counters)
 	s.Settle(in)
 }
@@ -58,23 +53,36 @@ func (s *State) Start(in Inputs, v units.Variation, w units.Wind, counters units
 // SetCounters sets air and ground counters, zeroes the shafts' counts and puts
 // the marker down. The air log counter is not touched.
 func (s *State) SetCounters(p units.Position) {
-	s.North, s.East, s.Play = units.Sum{}, units.Sum{}, playOf{}
-	s.Air.Set(p)
-	s.Ground.Reset(p)
+	s.Trains.set(p)
+	if s.Hands.Apart {
+		s.Unheld.set(p)
+		s.together()
+	}
 }
 
 // SlewLatitude turns the knob of the air latitude counter. Within the play of
 // the shaft the counter turns freely, so that the shaft may have to make it up.
 func (s *State) SlewLatitude(by units.Angle) {
-	s.Air.Knob(by.Minutes(), 0)
-	s.Play.North.Turn(by.Minutes(), s.Wrong.Drive.Play)
+	s.Trains.slewLatitude(by, s.Wrong.Drive.Play)
+	if s.Hands.Apart {
+		s.Unheld.slewLatitude(by, s.Wrong.Drive.Play)
+	}
 }
 
 // SlewLongitude turns the knob of the air longitude counter.
 func (s *State) SlewLongitude(by units.Angle) {
-	s.Air.Knob(0, by.Minutes())
-	miles := by.Minutes() * math.Cos(float64(s.AirPosition().Lat))
-	s.Play.East.Turn(miles, s.Wrong.Drive.Play)
+	s.Trains.slewLongitude(by, s.Wrong.Drive.Play)
+	if s.Hands.Apart {
+		s.Unheld.slewLongitude(by, s.Wrong.Drive.Play)
+	}
+}
+
+// SetWind turns the wind setter.
+func (s *State) SetWind(w units.Wind) {
+	s.Ground.SetWind(w)
+	if s.Hands.Apart {
+		s.Unheld.Ground.SetWind(w)
+	}
 }
 
 // ThrowLever sets the sense lever of the longitude counter. The drums stand
@@ -85,8 +93,10 @@ func (s *State) ThrowLever(east bool) {
 		return
 	}
 	s.LeverEast = east
-	lon := &s.Air.Lon
-	lon.Total, lon.Lost = -lon.Total, -lon.Lost
+	s.Trains.mirror()
+	if s.Hands.Apart {
+		s.Unheld.mirror()
+	}
 }
 
 // Settle takes up the inputs as they stand, without motion: at the start, and
@@ -94,46 +104,22 @@ func (s *State) ThrowLever(east bool) {
 func (s *State) Settle(in Inputs) {
 	s.AirLog.Settle(in.Air, &s.Wrong.AirLog)
 	s.Ground.Settle(&s.Wrong.Ground)
+	if s.Hands.Apart {
+		s.Unheld.Ground.Settle(&s.Wrong.Ground)
+	}
 	s.Repeater = s.repeater(s.Heading.Settle(in.Compass, s.VariationSet, &s.Wrong.Heading))
 }
 
 // Step runs the mechanism for dt seconds that end with these inputs.
 func (s *State) Step(in Inputs, dt float64) {
-	if s.Hands.Held != 0 {
+	if s.Hands.Apart {
 		s.stepByHand(in, dt)
 		return
 	}
 	miles := s.AirLog.Wind(in.Air, dt, &s.Wrong.AirLog)
 	before := s.Repeater
 	s.Repeater = s.Heading.Step(in.Compass, s.VariationSet, dt, &s.Wrong.Heading)
-	s.run(miles, before, dt, &s.Wrong.Train)
-}
-
-// run runs what lies behind the air log and the repeater, which moved there in
-// the step.
-func (s *State) run(miles float64, before units.TrueHeading, dt float64, gear *train.Imperfection) {
-	miles = drive(miles, &s.Wrong.Drive)
-	s.Wound.Add(miles)
-	north, east := resolve(miles, before, s.Repeater, &s.Wrong.Resolver)
-	north, east = s.Play.follow(north, east, &s.Wrong.Drive)
-	s.North.Add(north)
-	s.East.Add(east)
-	s.turn(north, east, dt, gear)
-}
-
-// turn turns the two pairs of trains, and the marker if its drive is wrong.
-func (s *State) turn(north, east, dt float64, gear *train.Imperfection) {
-	w := &s.Wrong.Ground
-	driven := w.Marker.Driven()
-	var from units.GroundPosition
-	if driven {
-		from = s.Ground.Position(w.Design, s.AirPosition())
-	}
-	s.Air.Turn(north, east, gear)
-	s.Ground.Turn(north, east, dt, w)
-	if driven {
-		s.Ground.Drive(from, s.Ground.Position(w.Design, s.AirPosition()), &w.Marker)
-	}
+	s.Trains.run(miles, before, s.Repeater, dt, &s.Wrong, &s.Wrong.Train)
 }
 
 // Setter is where the variation setter stands, right or wrong.
@@ -141,19 +127,6 @@ func (s *State) Setter() units.Variation { return s.Wrong.Heading.Setter(s.Varia
 
 // AirMiles is what the air log counter has counted.
 func (s *State) AirMiles() units.Length { return units.Length(s.AirLog.Miles.Total) * units.NM }
-
-// Shafts are the northing and easting since the counters were set.
-func (s *State) Shafts() (north, east units.Length) {
-	return units.Length(s.North.Total) * units.NM, units.Length(s.East.Total) * units.NM
-}
-
-// AirPosition is what the air counters stand at, unwrapped.
-func (s *State) AirPosition() units.AirPosition { return units.AirPosition(s.Air.Position()) }
-
-// GroundPosition is what the ground counters stand at.
-func (s *State) GroundPosition(c *Config) units.GroundPosition {
-	return s.Ground.Position(c.Ground, s.AirPosition())
-}
 
 // Marker is where the marker stands.
 func (s *State) Marker(c *Config) units.GroundPosition {

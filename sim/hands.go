@@ -22,9 +22,9 @@ const (
 func (e *Engine) Held() Hands { return e.state.Mechanism.Hands }
 
 // Hold puts a hand to an input of a link, or takes it off, now: to see what the
-// link does alone. The aircraft flies on and its pilot sees nothing of it, but
-// that legs to a place go by the ground position shown. It is a command like any
-// other; of one input held again and again at one tick only the last remains.
+// link does alone. The aircraft flies on as if nobody had touched anything, also
+// on legs that the pilot flies by the ground position shown. It is a command like
+// any other; of one input held again and again at one tick the last remains.
 func (e *Engine) Hold(h Hand) error {
 	if e.state.Over {
 		return errOver

@@ -135,6 +135,7 @@ func withoutSums(s State) State {
 	m.Air.Lat, m.Air.Lon = units.Sum{}, units.Sum{}
 	m.Ground.North, m.Ground.East = units.Sum{}, units.Sum{}
 	m.Ground.Running.Lat, m.Ground.Running.Lon = units.Sum{}, units.Sum{}
+	m.Hands.Apart, m.Unheld = false, integrator.Trains{}
 	return s
 }
 
@@ -143,7 +144,6 @@ func withoutSums(s State) State {
 func TestReleasedAsIfNeverHeld(t *testing.T) {
 	p := busy()
 	p.Pilot, p.Mechanism.Class = ByInstruments, integrator.Service
-	p.Legs = p.Legs[:2]
 	p.Faults = []fault.Order{{ID: "regulator-ripple", Params: []float64{0.05, 3, 0.3}}, {ID: "repeater-lag", Params: []float64{2}}}
 	for _, h := range []Hand{heldHeading(217), heldLatitude(12), heldWind(80, 90), heldSpeed(77)} {
 		e, free := engine(t, p), engine(t, p)
@@ -154,11 +154,68 @@ func TestReleasedAsIfNeverHeld(t *testing.T) {
 		free.Advance(11000)
 		assert.NotEqual(t, free.State(), e.State())
 		assert.Equal(t, withoutSums(free.State()), withoutSums(e.State()), "at once: %+v", h)
-		e.Advance(3000)
-		free.Advance(3000)
+		assert.Equal(t, free.State().Mechanism.Trains, e.State().Mechanism.Unheld)
+		e.Advance(1 << 30)
+		free.Advance(1 << 30)
 		assert.Equal(t, withoutSums(free.State()), withoutSums(e.State()), "%+v", h)
-		assert.Equal(t, free.TrueTrack(), e.TrueTrack())
+		assert.Equal(t, free.TrueTrack(), e.TrueTrack(), "also where the pilot goes by the position shown")
+		now, want := e.View(), free.View()
+		off := OffsetOf(units.Position(now.Air), units.Position(want.Air)).NM() + OffsetOf(units.Position(now.Ground), units.Position(want.Ground)).NM()
+		assert.Greater(t, off, 0.1, "the counters are not where they were: %+v", h)
 	}
+}
+
+// Whatever is held, and whatever the crew do meanwhile: the aircraft is where it
+// would be without hands, and the trains that the pilot goes by too. Once the
+// counters are set with no hand on, so are the others, bit for bit.
+func TestHandsLeaveTheAircraftAlone(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := busy()
+		p.Pilot = rapid.SampledFrom([]Pilot{Steady, ByInstruments}).Draw(t, "pilot")
+		p.Mechanism.Class = rapid.SampledFrom([]integrator.Class{integrator.Ideal, integrator.Service}).Draw(t, "class")
+		p.Mechanism.Ground = rapid.SampledFrom([]ground.Design{ground.Running, ground.Plotted}).Draw(t, "design")
+		p.Faults = []fault.Order{drawOrder(t, 20000)}
+		if _, err := New(p); err != nil { // needs the plotted design
+			p.Faults = nil
+		}
+		e, free := engine(t, p), engine(t, p)
+		act := func(a aboard.Action) {
+			require.NoError(t, e.Do(a))
+			require.NoError(t, free.Do(a))
+		}
+		for range rapid.IntRange(1, 8).Draw(t, "deeds") {
+			switch rapid.IntRange(0, 4).Draw(t, "deed") {
+			case 0:
+				act(rapid.SampledFrom([]aboard.Action{
+					{Kind: aboard.SetWind, Wind: wind(250, 40)},
+					{Kind: aboard.SlewLatitude, Slew: -3 * units.ArcMinute},
+					{Kind: aboard.SlewLongitude, Slew: 3 * units.ArcMinute},
+					{Kind: aboard.SetLongitudeLever, East: true}, {Kind: aboard.SetLongitudeLever},
+					{Kind: aboard.SetCounters, Position: units.At(-46.8, 179.9)},
+					{Kind: aboard.Resynchronise},
+				}).Draw(t, "action"))
+			default:
+				require.NoError(t, e.Hold(drawHand(t)))
+			}
+			n := rapid.Int64Range(0, 6000).Draw(t, "ticks")
+			e.Advance(n)
+			free.Advance(n)
+			require.Equal(t, free.State().World, e.State().World)
+			if e.Over() {
+				return
+			}
+			if s := e.State(); s.Mechanism.Hands.Apart {
+				require.Equal(t, free.State().Mechanism.Trains, s.Mechanism.Unheld)
+			}
+		}
+		for i := range HandSpeed + 1 {
+			require.NoError(t, e.Hold(Hand{Input: i}))
+		}
+		act(aboard.Action{Kind: aboard.SetCounters, Position: units.At(-46.8, 179.9)})
+		want, got := free.State(), e.State()
+		got.Commands, got.Mechanism.Wound, got.Mechanism.AirLog.Miles = want.Commands, want.Mechanism.Wound, want.Mechanism.AirLog.Miles
+		require.Equal(t, want, got)
+	})
 }
 
 // A hand put on and taken off between two ticks has done nothing.

@@ -50,7 +50,7 @@ func (c *course) known(s *State) units.Position {
 	if c.plan.Pilot == AsPlanned {
 		return s.World.Ground.Position()
 	}
-	return units.Position(s.Mechanism.GroundPosition(&c.plan.Mechanism))
+	return units.Position(s.Mechanism.KnownGround(&c.plan.Mechanism))
 }
 
 // headingForTrack allows for the wind the pilot knows. A wind that cannot be

@@ -124,7 +124,7 @@ func (s *State) apply(a *aboard.Action) {
 	case aboard.FollowField:
 		s.Follow = true
 	case aboard.SetWind:
-		m.Ground.SetWind(a.Wind)
+		m.SetWind(a.Wind)
 	case aboard.SetLongitudeLever:
 		m.ThrowLever(a.East)
 	case aboard.SetCounters:

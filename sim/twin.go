@@ -110,6 +110,6 @@ func (c *course) putRight(s *State) {
 	case FieldVariation:
 		s.Mechanism.VariationSet = s.World.Variation
 	case RightWind:
-		s.Mechanism.Ground.SetWind(units.WindOf(units.Speed(s.World.North), units.Speed(s.World.East)))
+		s.Mechanism.SetWind(units.WindOf(units.Speed(s.World.North), units.Speed(s.World.East)))
 	}
 }

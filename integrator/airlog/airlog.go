@@ -71,12 +71,12 @@ func (s *State) Wind(in Inputs, dt float64, w *Imperfection) float64 {
 }
 
 // WindAt does so while a hand turns the shaft at a speed of its own; the unit
-// before it goes on.
-func (s *State) WindAt(v units.Speed, in Inputs, dt float64, w *Imperfection) float64 {
-	s.run(in, dt, w)
-	miles := units.Length(float64(v) * dt).NM()
+// before it goes on, and what it would have turned is given too.
+func (s *State) WindAt(v units.Speed, in Inputs, dt float64, w *Imperfection) (unheld, miles float64) {
+	unheld = s.run(in, dt, w)
+	miles = units.Length(float64(v) * dt).NM()
 	s.Miles.Add(miles)
-	return miles
+	return unheld, miles
 }
 
 // run runs the unit for a step and gives what it would turn its shaft.
