@@ -12,6 +12,28 @@
 // the mechanism is a sphere on which a minute of latitude is a nautical mile.
 // Everything up to the resolver is a rate, the counters hold its sum.
 //
+// What a link passes on at one moment (links.go; for those who open the
+// instrument), from the same laws that move it, so that over a straight run
+// each sum is the integral of its rate:
+//
+//	V    air log's shaft                 Vd = V (1-slip)(1+gear)     behind the drive
+//	bN = cos H, bE = sin H               where the balls stand, as the resolver has them
+//	vN = Vd bN (1-slip), vE likewise     shafts; 0 while play is taken up
+//	dphi/dt = vN minutes                 dlambda/dt = vE sec(gear) minutes
+//	vN + uN, vE + uE                     adders; (uN, uE) the wind in force x clock
+//
+// A counter that is jammed or at its stop has no rate, one that is reversed the
+// opposite one. The ripple of the regulator is evened out in V.
+//
+// A hand may hold an input (hands.go): the heading of the repeater at the
+// resolver, the latitude of the first secant gear, the wind of the wind shafts,
+// the speed of the air log's shaft. What comes to that input turns nothing; the
+// links before it go on, and so does, unseen, a second set of Trains that no
+// hand has touched (State.Unheld). It is what the pilot goes by, so that the
+// aircraft flies on. Taken off, a hand leaves what was turned and nothing else;
+// when the counters are next set, not even that but the air log counter and
+// the turns of the drive.
+//
 // What is wrong with it is the struct Imperfections, a level: it says how things
 // are while a step is run, and every step may be given another. Its zero value
 // is the ideal instrument. What a fault leaves behind (miles lost, a carry
