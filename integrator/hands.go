@@ -128,14 +128,12 @@ func (s *State) Hold(h Hand) {
 }
 
 // together ends, while nothing is held, what hands have done to the trains, now
-// that the counters are set; what the drive has turned it has turned.
+// that the counters are set.
 func (s *State) together() {
 	if s.Hands.Held != 0 {
 		return
 	}
-	wound := s.Wound
 	s.Trains = s.Unheld
-	s.Wound = wound
 	s.Hands.Apart, s.Unheld = false, Trains{}
 }
 
@@ -144,6 +142,7 @@ func (s *State) together() {
 func (s *State) stepByHand(in Inputs, dt float64) {
 	reads := s.Heading.Reads()
 	unheld, miles := s.wind(in, dt)
+	s.Wound.Add(miles)
 	before := s.Repeater
 	chain := s.Heading.Step(in.Compass, s.VariationSet, dt, &s.Wrong.Heading)
 	s.Repeater = s.repeater(chain)
@@ -152,14 +151,16 @@ func (s *State) stepByHand(in Inputs, dt float64) {
 	s.Unheld.run(unheld, reads, chain, dt, &s.Wrong, &s.Wrong.Train)
 }
 
-// wind runs the air log and gives the miles that it would turn its shaft and
-// those that the shaft turns.
+// wind runs the air log and gives the miles behind the drive: those without a
+// hand, and those that it turns.
 func (s *State) wind(in Inputs, dt float64) (unheld, miles float64) {
 	if s.Hands.Holds(HandSpeed) {
-		return s.AirLog.WindAt(s.Hands.Speed, in.Air, dt, &s.Wrong.AirLog)
+		unheld, miles = s.AirLog.WindAt(s.Hands.Speed, in.Air, dt, &s.Wrong.AirLog)
+	} else {
+		unheld = s.AirLog.Wind(in.Air, dt, &s.Wrong.AirLog)
+		miles = unheld
 	}
-	miles = s.AirLog.Wind(in.Air, dt, &s.Wrong.AirLog)
-	return miles, miles
+	return drive(unheld, &s.Wrong.Drive), drive(miles, &s.Wrong.Drive)
 }
 
 // KnownGround is where the ground counters would stand had no hand been put to

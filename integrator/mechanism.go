@@ -36,6 +36,7 @@ type State struct {
 	Heading      heading.State
 	Repeater     units.TrueHeading // feeds the resolver
 	LeverEast    bool              // sense lever of the lever design
+	Wound        units.Sum         // NM that the shaft behind the drive has turned
 	Trains
 	Hands  Hands
 	Unheld Trains // while Hands.Apart: had no hand been put to anything
@@ -119,6 +120,8 @@ func (s *State) Step(in Inputs, dt float64) {
 	miles := s.AirLog.Wind(in.Air, dt, &s.Wrong.AirLog)
 	before := s.Repeater
 	s.Repeater = s.Heading.Step(in.Compass, s.VariationSet, dt, &s.Wrong.Heading)
+	miles = drive(miles, &s.Wrong.Drive)
+	s.Wound.Add(miles)
 	s.Trains.run(miles, before, s.Repeater, dt, &s.Wrong, &s.Wrong.Train)
 }
 

@@ -10,18 +10,15 @@ import (
 
 // Trains is all that air log and repeater turn, behind the drive.
 type Trains struct {
-	Wound       units.Sum // NM that the shaft behind the drive has turned
 	Play        playOf    // of the two shafts
 	North, East units.Sum // NM on the two shafts since the counters were set
 	Air         train.State
 	Ground      ground.State
 }
 
-// run turns everything by the miles of a step of dt seconds in which the
-// repeater went from one heading to another.
+// run turns everything by the miles behind the drive of a step of dt seconds in
+// which the repeater went from one heading to another.
 func (t *Trains) run(miles float64, from, to units.TrueHeading, dt float64, w *Imperfections, gear *train.Imperfection) {
-	miles = drive(miles, &w.Drive)
-	t.Wound.Add(miles)
 	north, east := resolve(miles, from, to, &w.Resolver)
 	north, east = t.Play.follow(north, east, &w.Drive)
 	t.North.Add(north)

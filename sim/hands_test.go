@@ -165,6 +165,23 @@ func TestReleasedAsIfNeverHeld(t *testing.T) {
 	}
 }
 
+// Held to the end, over a leg on a track and one to a place that a steady pilot
+// works from wind set and position shown: the flight is the same flight.
+func TestHeldToTheEnd(t *testing.T) {
+	for _, h := range []Hand{heldHeading(217), heldLatitude(12), heldWind(80, 90), heldSpeed(77)} {
+		p := busy()
+		p.Crew = p.Crew[:1]
+		e, free := engine(t, p), engine(t, p)
+		e.Advance(9000)
+		require.NoError(t, e.Hold(h))
+		e.Advance(1 << 30)
+		free.Advance(1 << 30)
+		assert.Equal(t, free.Tick(), e.Tick(), "%+v", h)
+		assert.Equal(t, free.State().World, e.State().World, "%+v", h)
+		assert.Equal(t, free.State().Mechanism.Trains, e.State().Mechanism.Unheld)
+	}
+}
+
 // Whatever is held, and whatever the crew do meanwhile: the aircraft is where it
 // would be without hands, and the trains that the pilot goes by too. Once the
 // counters are set with no hand on, so are the others, bit for bit.

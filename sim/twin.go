@@ -62,6 +62,10 @@ func (e *Engine) Follow(flight *Engine) {
 		e.forgetAfter(e.state.Tick)
 		e.learn(flight)
 	}
+	if e.state.Tick == flight.state.Tick && e.state.Commands > flight.state.Commands {
+		// the flight was taken back and flown on to here: what is done here is due
+		e.state = e.frames[min(e.state.Tick/keyframeTicks, int64(len(e.frames)-1))]
+	}
 	e.GoTo(flight.state.Tick)
 	if e.state.Tick == flight.state.Tick && e.state.Commands < flight.state.Commands && !e.state.Over {
 		due := e.due() // done between two ticks

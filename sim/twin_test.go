@@ -160,3 +160,22 @@ func BenchmarkAlone(b *testing.B) {
 		e.Advance(1)
 	}
 }
+
+// A flight taken back and flown on to the tick at which something was done has
+// not done it again yet; nor has its twin, though it missed the way there.
+func TestTwinAtTheTickOfAnAction(t *testing.T) {
+	for _, at := range []int64{2, keyframeTicks, keyframeTicks + 7} {
+		e := engine(t, busy())
+		e.Advance(at)
+		require.NoError(t, e.Do(aboard.Action{Kind: aboard.SetWind, Wind: wind(46, 30)}))
+		same := twin(t, e, Twin{})
+		assert.Equal(t, e.Hash(), same.Hash())
+		e.GoTo(at - 1)
+		e.Advance(1)
+		same.Follow(e)
+		assert.Equal(t, e.Hash(), same.Hash())
+		e.Advance(1)
+		same.Follow(e)
+		assert.Equal(t, e.Hash(), same.Hash())
+	}
+}
