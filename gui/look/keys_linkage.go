@@ -6,6 +6,7 @@ const (
 	LinkageWord     Key = "linkage_word"
 	ChartTableHint  Key = "chart_table_hint"
 	LinkageHint     Key = "linkage_hint"
+	BesideWord      Key = "beside_word"
 	BesideHint      Key = "beside_hint"
 	WalkWord        Key = "walk_word"
 	WalkHint        Key = "walk_hint"

@@ -71,7 +71,11 @@ func (b *Brush) upright(p paint.Point, s string, size float64, c colour) {
 // HeadingCard draws the heading repeater: the ring turns under a fixed brass
 // lubber line, its figures stay upright, the value stands in the middle.
 func HeadingCard(b *Brush, x, y, r float64, heading units.TrueHeading) {
-	h := heading.Degrees()
+	b.headingCard(x, y, r, heading.Degrees(), heading.String())
+}
+
+// headingCard draws the card turned to h degrees, with the words for it.
+func (b *Brush) headingCard(x, y, r, h float64, words string) {
 	b.ring(x, y, r, 0.05)
 	b.disc(x, y, r*0.47, b.C.Low, b.C.Line, b.K.Hair())
 	b.ticks(x, y, r*0.945, r*0.08, r*0.15, -h, b.C.Ink)
@@ -87,7 +91,7 @@ func HeadingCard(b *Brush, x, y, r float64, heading units.TrueHeading) {
 	}
 	b.polygon(b.C.Brass, b.C.BrassLo, 1.2*b.K.Symbol(),
 		paint.Pt(x-r*0.1, y-r*1.13), paint.Pt(x+r*0.1, y-r*1.13), paint.Pt(x+r*0.1, y-r*1.02), paint.Pt(x, y-r*0.8), paint.Pt(x-r*0.1, y-r*1.02))
-	b.upright(paint.Pt(x, y), heading.String(), math.Min(r*0.38, math.Max(r*0.31, b.K.Text(look.TextSmall))), b.C.Ink)
+	b.upright(paint.Pt(x, y), words, math.Min(r*0.38, math.Max(r*0.31, b.K.Text(look.TextSmall))), b.C.Ink)
 }
 
 // tens writes a heading in tens of degrees, "03".
@@ -195,6 +199,12 @@ func (b *Brush) setterRing(x, y, r float64) {
 // VariationSetter draws the variation setter: zero at the top, east to the
 // right, 180 both ways; the value in a field in the middle.
 func VariationSetter(b *Brush, x, y, r float64, v units.Variation) {
+	b.variationSetter(x, y, r, v, false)
+}
+
+// variationSetter draws it with its letters beside the ring, or raised where
+// shafts pass there.
+func (b *Brush) variationSetter(x, y, r float64, v units.Variation, raised bool) {
 	b.setterRing(x, y, r)
 	size := b.K.Figure(r * 0.17 / b.K.Part)
 	for k := 0; k < 12; k++ {
@@ -209,7 +219,7 @@ func VariationSetter(b *Brush, x, y, r float64, v units.Variation) {
 	b.arc(x, y, r*0.86, 0, d, 1.2*b.K.Symbol(), b.C.BrassLo)
 	b.arc(x, y, r*0.96, 0, d, 1.2*b.K.Symbol(), b.C.BrassLo)
 	b.variationField(x, y, r, v)
-	b.besideRing(x, y, r, d)
+	b.besideRing(x, y, r, d, raised)
 	b.knob(x, y, r, d)
 }
 
@@ -235,8 +245,12 @@ func besideSize(k look.Size, r float64) float64 { return k.Text(math.Max(14, r*0
 
 // besideRing writes W and E left and right of the ring, the one in use in the
 // colour of variation.
-func (b *Brush) besideRing(x, y, r, d float64) {
+func (b *Brush) besideRing(x, y, r, d float64, raised bool) {
 	size := besideSize(b.K, r)
+	reach := r * 1.24
+	if raised {
+		reach, y = r*1.02, y-0.9*r
+	}
 	for _, s := range []struct {
 		word string
 		side float64
@@ -245,7 +259,7 @@ func (b *Brush) besideRing(x, y, r, d float64) {
 		if s.side*d > 0 || d == 0 && s.side > 0 {
 			c = b.C.BrassText
 		}
-		b.upright(paint.Pt(x+s.side*r*1.24, y), s.word, size, c)
+		b.upright(paint.Pt(x+s.side*reach, y), s.word, size, c)
 	}
 }
 

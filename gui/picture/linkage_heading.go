@@ -1,0 +1,87 @@
+package picture
+
+import (
+	"stillair/gui/look"
+	"stillair/gui/paint"
+	"stillair/integrator/units"
+)
+
+// The row of the heading: compass, deviation card, variation setter, repeater.
+
+const (
+	rowY   = 716.0 // of its shaft
+	dialR  = 64.0
+	plateY = 818.0
+)
+
+func headingParts(s *LinkageScene) {
+	turns := func(t *Turns) float64 { return t.Heading }
+	s.shaft(shaft{LinkCompass, 194, rowY, 272, rowY, 14, turns})
+	s.shaft(shaft{LinkDeviation, 420, rowY, 500, rowY, 14, turns})
+	s.shaft(shaft{LinkVariation, 638, rowY, 728, rowY, 14, turns})
+	s.shaft(shaft{LinkRepeater, 864, rowY, 1074, rowY, 14, turns})
+	s.add(LinkCompass, 56, 644, 140, 146, func(l *Linkage, k *partKey) { k.add(units.Angle(l.Hands.Compass).Degrees(), 2) }, func(d *draft) {
+		p, h := d.at(126, rowY+6), units.Angle(d.l.Hands.Compass)
+		d.headingCard(p.X, p.Y, dialR*d.f, h.Degrees(), units.CompassText(h))
+	})
+	s.add(LinkDeviation, 270, 654, 152, 132, func(l *Linkage, k *partKey) { k.add(units.Angle(l.Hands.Compass).Degrees(), 2) }, (*draft).deviationCard)
+	s.add(LinkVariation, 484, 646, 172, 146, func(l *Linkage, k *partKey) { k.add(units.Angle(l.Hands.Setter).Degrees(), 20) }, func(d *draft) {
+		p := d.at(570, rowY+6)
+		d.variationSetter(p.X, p.Y, dialR*d.f, d.l.Hands.Setter, true)
+	})
+	s.add(LinkRepeater, 726, 644, 140, 146, func(l *Linkage, k *partKey) { k.add(units.Angle(l.Hands.Heading).Degrees(), 2) }, func(d *draft) {
+		p, h := d.at(796, rowY+6), units.Angle(d.l.Hands.Heading)
+		d.headingCard(p.X, p.Y, dialR*d.f, h.Degrees(), units.TrueText(h))
+	})
+	for _, p := range []struct {
+		of Link
+		x  float64
+	}{{LinkCompass, 126}, {LinkDeviation, 346}, {LinkVariation, 570}, {LinkRepeater, 796}} {
+		s.add(p.of, p.x-96, plateY-4, 192, 98, func(l *Linkage, k *partKey) { k.said(l, p.of) }, func(d *draft) {
+			d.plateWide(p.of, p.x, plateY, 124, 188)
+		})
+	}
+}
+
+// plateWide is a plate whose error plate is wider than itself, on one line.
+func (d *draft) plateWide(of Link, cx, y, w, errorW float64) {
+	s := &d.l.Links[of]
+	d.box(cx-w/2, y, w, 44, look.PlateRadius, d.C.Slate, d.heldEdge(s), 2)
+	d.value(cx, y+31, s.Value, s.Unit, linkValue)
+	if s.Wrong[0] != "" {
+		d.errorPlate(cx-errorW/2, y+50, errorW, s.Wrong, 1)
+		return
+	}
+	d.verdict(s, cx-w/2, y+50, w, 1)
+}
+
+// deviationCard is the curve of the last swing, with the point of the present
+// heading; what the compass really does lies beside it once it may be seen.
+func (d *draft) deviationCard() {
+	const left, wide, mid, tall = 286.0, 120.0, rowY + 4, 24.0
+	x := func(deg float64) float64 { return left + deg/360*wide }
+	d.box(272, 656, 148, 128, 10, d.C.Ground, d.C.Ink, 2)
+	d.run(1.2, d.C.Ink2, left, mid, left+wide, mid)
+	for b := 0.0; b <= 360; b += 90 {
+		d.run(1.4, d.C.Ink2, x(b), mid-5, x(b), mid+5)
+	}
+	curve := func(all *[37]float64, c colour, sw float64) {
+		var xy []float64
+		for i, v := range all {
+			xy = append(xy, x(10*float64(i)), mid-v*tall)
+		}
+		d.run(sw, c, xy...)
+	}
+	if t := d.l.Hands.TrueCurve; t != nil {
+		curve(t, d.C.Verm, 2)
+	}
+	curve(&d.l.Hands.Deviation, d.C.Ink, 2.4)
+	deg := units.Wrap(units.Angle(d.l.Hands.Compass)).Degrees()
+	i := min(int(deg/10), 35)
+	share := deg/10 - float64(i)
+	v := d.l.Hands.Deviation[i]*(1-share) + d.l.Hands.Deviation[i+1]*share
+	d.run(2, d.C.BrassLo, x(deg), mid, x(deg), mid-v*tall)
+	d.round(x(deg), mid-v*tall, 7, d.C.Brass, d.C.BrassLo, 1.6)
+	d.text(290, 677, look.Text(look.East), look.Engraved, 14, paint.Start, d.C.Ink2)
+	d.text(290, 778, look.Text(look.West), look.Engraved, 14, paint.Start, d.C.Ink2)
+}

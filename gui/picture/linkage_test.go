@@ -1,0 +1,278 @@
+package picture
+
+import (
+	"fmt"
+	"math"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+
+	"stillair/gui/look"
+	"stillair/gui/paint"
+	"stillair/integrator/counter"
+	"stillair/integrator/units"
+)
+
+const degree = units.Degree
+
+// linkageOf is a flight at some tick, its numbers by hand.
+func linkageOf(turns float64) *Linkage {
+	at := func(lat, lon float64) units.Position {
+		return units.Position{Lat: units.Angle(lat) * degree, Lon: units.Angle(lon) * degree}
+	}
+	l := &Linkage{Run: 1, Lit: NoLink, Chosen: NoLink}
+	l.Turns = Turns{
+		AirLog: turns, Drive: turns, North: turns * 0.67, East: turns * 0.74, Longitude: turns * 1.08, Heading: 4.8,
+		WindNorth: -turns * 0.06, WindEast: turns * 0.14, GroundNorth: turns * 0.6, GroundEast: turns * 0.88, GroundLongitude: turns * 1.2, Wind: turns * 0.3,
+	}
+	l.Hands = Hands{
+		Impact: 0.6, Temperature: 272.35, Compass: 24 * units.MagneticHeading(degree), Setter: 24 * units.Variation(degree),
+		Sent: 48 * units.TrueHeading(degree), Heading: 48 * units.TrueHeading(degree), BallNorth: 0.669, BallEast: 0.743,
+		Gear: -46.6 * degree, GroundGear: -46.7 * degree, Clock: time.Date(1957, 8, 14, 9, 46, 40, 0, time.UTC),
+		Wind: units.Wind{From: 295 * degree, Speed: 27 * units.Knot}, AirLog: counter.Miles(49.44 + turns/10),
+	}
+	l.Hands.AirCounters.Latitude = counter.Latitude(-(46*60 + 36.9) + turns/15)
+	l.Hands.AirCounters.Longitude = counter.Hemisphere(179*60 + 23.7 + turns/10)
+	l.Hands.GroundCounts.Latitude = counter.Latitude(-(46*60 + 40.1))
+	l.Hands.GroundCounts.Longitude = counter.Hemisphere(179*60 + 33.8)
+	set := func(of Link, value, unit, a, b string) {
+		l.Links[of] = LinkState{Value: value, Unit: unit, Note: [2]string{a, b}}
+	}
+	set(LinkPitot, "793.8", "hPa", "pitot pressure:", "air brought to rest")
+	set(LinkStatic, "752.6", "hPa", "static pressure:", "air undisturbed")
+	set(LinkCapsules, "41.1", "hPa", "impact pressure:", "the difference")
+	set(LinkAirLog, "178.0", "kt", "true airspeed", "")
+	set(LinkCounter, "", "", "tapped before", "the drive")
+	set(LinkDrive, "49.4", "NM", "distance wound on", "")
+	set(LinkCompass, "024C", "", "compass heading", "")
+	set(LinkDeviation, "0", "", "from the last swing", "")
+	set(LinkVariation, "24 E", "", "from the chart", "")
+	set(LinkRepeater, "048T", "", "true heading", "")
+	set(LinkResolver, "048T", "", "", "")
+	set(LinkNorthDisc, "33.1 N", "", "ball off centre:", "north")
+	set(LinkEastDisc, "36.7 E", "", "ball right", "of centre")
+	set(LinkSecant, "x 1.456", "", "", "")
+	set(LinkGroundSecant, "x 1.457", "", "", "")
+	set(LinkWind, "295/27", "", "set by hand, kt", "")
+	set(LinkMarker, "", "", "the marker on the chart", "")
+	l.Small.Ground = NewGround(Waters{})
+	l.Small.Plot = Plot{
+		Air: units.AirPosition(at(-46.61, 179.39)), Ground: units.GroundPosition(at(-46.67, 179.56)),
+		Marker: units.GroundPosition(at(-46.67, 179.56)), Heading: l.Hands.Heading,
+	}
+	return l
+}
+
+// breakLink shows a link broken and all that hangs on it striped.
+func (l *Linkage) breakLink(of Link) {
+	for i := range l.Links {
+		l.Links[i].Stands = Agrees
+		if depths[i] > depths[of] {
+			l.Links[i].Stands = Carries
+			l.Links[i].Wrong = [2]string{"short 5.6 NM", "air log 241.3"}
+		}
+	}
+	l.Links[of].Stands, l.Links[of].Flag = Broken, "Drive slips 6 in 100"
+}
+
+// draw draws the picture at a factor.
+func draw(l *Linkage, f float64, v look.Variant) *paint.Raster {
+	w, h := LinkageW*f, LinkageH*f
+	r := paint.NewImage(int(w), int(h))
+	z := look.Size{Part: f, Device: 1}
+	b := NewBrush(r, look.Of(v), z)
+	r.Fill(new(paint.Path).Rect(paint.R(0, 0, w, h)), look.Of(v).Ground)
+	NewLinkageScene(z, paint.R(0, 0, w, h)).Draw(b, l)
+	return r
+}
+
+func moments() []*Linkage {
+	all := []*Linkage{linkageOf(3.3), linkageOf(3.5), linkageOf(3.81), linkageOf(4.4)}
+	all[2].Hands.Heading, all[2].Hands.BallNorth, all[2].Hands.BallEast = 268*units.TrueHeading(degree), -0.035, -0.999
+	all[3].Hands.Gear, all[3].Hands.Impact, all[3].Hands.Temperature = -20*degree, 0.1, 255
+	broken := linkageOf(4.4)
+	broken.breakLink(LinkDrive)
+	half := linkageOf(4.6)
+	half.breakLink(LinkVariation)
+	half.Run = 0.5
+	lit, later := linkageOf(4.7), linkageOf(5.1)
+	lit.Lit, later.Lit, later.Chosen = LinkSecant, LinkSecant, LinkCompass
+	return append(all, broken, half, lit, later, linkageOf(6.2))
+}
+
+// TestRepaintIsDraw: what is repainted piece by piece is what is drawn whole.
+func TestRepaintIsDraw(t *testing.T) {
+	for _, f := range []float64{1, 0.68} {
+		z := look.Size{Part: f, Device: 1}
+		box := paint.R(7, 5, LinkageW*f, LinkageH*f)
+		r := paint.NewImage(int(box.Right())+9, int(box.Bottom())+9)
+		b := NewBrush(r, look.Of(look.Paper), z)
+		scene := NewLinkageScene(z, box)
+		for i, l := range moments() {
+			scene.Repaint(b, r, l)
+			whole := paint.NewImage(r.Pixels().Rect.Dx(), r.Pixels().Rect.Dy())
+			fresh := NewLinkageScene(z, box)
+			fresh.strip = scene.strip
+			fresh.Begin(NewBrush(whole, look.Of(look.Paper), z), whole, l)
+			assert.Less(t, differing(r, whole), 4, "moment %d at %g", i, f)
+		}
+	}
+}
+
+// differing counts the pixels that differ by more than a shade.
+func differing(a, b *paint.Raster) (n int) {
+	p, q := a.Pixels().Pix, b.Pixels().Pix
+	for i := 0; i < len(p); i += 4 {
+		for c := range 3 {
+			if math.Abs(float64(p[i+c])-float64(q[i+c])) > 40 {
+				n++
+				break
+			}
+		}
+	}
+	return n
+}
+
+// TestLinkageInNumbers: what the picture shows is to the scale of what it is told.
+func TestLinkageInNumbers(t *testing.T) {
+	for h := 0.0; h < 360; h += 7 {
+		x, y := CrankPin(units.TrueHeading(h) * units.TrueHeading(degree))
+		assert.InDelta(t, h, math.Mod(math.Atan2(x, -y)*180/math.Pi+360, 360), 1e-9, "the crank stands at the heading")
+		assert.InDelta(t, discR-8, math.Hypot(x, y), 1e-9)
+		sin, cos := math.Sincos(h * math.Pi / 180)
+		assert.InDelta(t, y/(discR-8), NorthBall(cos)/ballWay, 1e-9, "a rod from the slot to the north ball is straight")
+		assert.InDelta(t, x/(discR-8), EastBall(sin)/ballWay, 1e-9)
+	}
+	assert.Equal(t, []float64{coneTop, coneTop + coneTall/2, coneTop + coneTall, coneTop + coneTall},
+		[]float64{pinionY(0), pinionY(-35 * degree), pinionY(70 * degree), pinionY(88 * degree)})
+	assert.Equal(t, []float64{8, 10.5, 13, 13}, []float64{CapsuleAxis(0), CapsuleAxis(0.5), CapsuleAxis(1), CapsuleAxis(2)})
+}
+
+// marksOf are the left edges of the turn marks on the shaft behind the drive.
+func marksOf(l *Linkage) (xs []float64) {
+	var rec paint.Record
+	z := look.Size{Part: 1, Device: 1}
+	d := NewLinkageScene(z, paint.R(0, 0, LinkageW, LinkageH)).draft(NewBrush(&rec, look.Of(look.Paper), z), l)
+	d.shaft(&shaft{LinkDrive, 815, mainY, 1014, mainY, 26, func(t *Turns) float64 { return t.Drive }})
+	for _, c := range rec.Calls {
+		if c.Name == "fill" && c.Col == look.Of(look.Paper).BrassLo {
+			for i := 0; i < len(c.Path.Pts); i += 4 {
+				xs = append(xs, c.Path.Pts[i].X)
+			}
+		}
+	}
+	return xs
+}
+
+func TestMarksRunOnePitchATurn(t *testing.T) {
+	at := func(turns float64) float64 { return marksOf(linkageOf(turns))[0] }
+	assert.InDelta(t, at(3), at(4), 1e-9)
+	assert.InDelta(t, turnPitch/4, at(3.25)-at(3), 1e-9)
+	assert.InDelta(t, turnPitch, marksOf(linkageOf(3))[1]-at(3), 1e-9)
+	fast := linkageOf(3.25)
+	fast.Fast = true
+	assert.Empty(t, marksOf(fast), "what turns too fast has no marks")
+}
+
+func TestLinksArePointedAt(t *testing.T) {
+	z := look.Size{Part: 0.68, Device: 1}
+	box := paint.R(12, 8, LinkageW*0.68, LinkageH*0.68)
+	for i := range LinkCount {
+		r := LinkBounds(z, box, i)
+		assert.True(t, box.Covers(r), "%d", i)
+		assert.GreaterOrEqual(t, math.Min(r.W, r.H), 40.0, "%d", i)
+		for j := range LinkCount {
+			assert.False(t, i != j && LinkBounds(z, box, j).Contains(r.Centre()), "%d in %d", i, j)
+		}
+	}
+}
+
+// TestLinkageTextsKeepOff: at no size does a text lie on another, whatever is broken.
+func TestLinkageTextsKeepOff(t *testing.T) {
+	for _, f := range []float64{1, 0.68, 0.61} {
+		check(t, f, linkageOf(3.3), "healthy")
+		for i := range LinkCount {
+			l := linkageOf(3.3)
+			l.breakLink(i)
+			l.Links[i].Flag = "Wind set 295/27, it blows 308/33"
+			check(t, f, l, fmt.Sprintf("link %d broken", i))
+		}
+	}
+}
+
+func check(t *testing.T, f float64, l *Linkage, what string) {
+	t.Helper()
+	var rec paint.Record
+	z := look.Size{Part: f, Device: 1}
+	s := NewLinkageScene(z, paint.R(0, 0, LinkageW*f, LinkageH*f))
+	d := s.draft(NewBrush(&rec, look.Of(look.Paper), z), l)
+	s.Draw(d.Brush, l)
+	var all []paint.Rect
+	var words []string
+	dials := []paint.Rect{}
+	for _, link := range []Link{LinkCompass, LinkVariation, LinkRepeater, LinkWind, LinkDeviation} {
+		dials = append(dials, LinkBounds(z, s.box, link))
+	}
+	for _, c := range rec.Texts() {
+		ink := c.Type.Font.Ink(c.Text, c.Type.Size)
+		w := c.Type.Font.Width(c.Text, c.Type.Size)
+		x := c.At.X
+		switch c.Type.Anchor {
+		case paint.Middle:
+			x -= w / 2
+		case paint.End:
+			x -= w
+		}
+		r := paint.R(x+ink.X, c.At.Y+ink.Y, ink.W, ink.H)
+		on := false // dials and drums have tests of their own
+		for _, q := range dials {
+			on = on || q.Contains(r.Centre())
+		}
+		if on || len([]rune(c.Text)) < 3 {
+			continue
+		}
+		for i, q := range all {
+			title := titleOf(words[i])
+			assert.False(t, r.Overlaps(q) && !title, "%s at %g: %q lies on %q", what, f, c.Text, words[i])
+		}
+		all, words = append(all, r), append(words, c.Text)
+		assert.GreaterOrEqual(t, c.Type.Size, 11.4, "%s at %g: %q", what, f, c.Text)
+	}
+}
+
+// titleOf says whether words are the title of a zone, which a flag may cover: it
+// is taken away then.
+func titleOf(words string) bool {
+	for _, z := range zones {
+		if look.Text(z.title) == words {
+			return true
+		}
+	}
+	return false
+}
+
+func BenchmarkLinkageFrame(b *testing.B) {
+	z := look.Size{Part: 1, Device: 1}
+	r := paint.NewImage(LinkageW, LinkageH)
+	brush, scene := NewBrush(r, look.Of(look.Paper), z), NewLinkageScene(z, paint.R(0, 0, LinkageW, LinkageH))
+	all := make([]*Linkage, 64)
+	for i := range all {
+		all[i] = linkageOf(3 + float64(i)*0.16)
+		all[i].Hands.Heading = units.TrueHeading(float64(i)) * units.TrueHeading(degree)
+	}
+	i := 0
+	for b.Loop() {
+		scene.Repaint(brush, r, all[i%len(all)])
+		i++
+	}
+}
+
+func BenchmarkLinkageWhole(b *testing.B) {
+	z := look.Size{Part: 1, Device: 1}
+	r := paint.NewImage(LinkageW, LinkageH)
+	brush, scene, l := NewBrush(r, look.Of(look.Paper), z), NewLinkageScene(z, paint.R(0, 0, LinkageW, LinkageH)), linkageOf(3.3)
+	for b.Loop() {
+		scene.Begin(brush, r, l)
+	}
+}
