@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"stillair/gui/charttable"
 	"stillair/gui/helm"
 	"stillair/gui/kit"
 	"stillair/gui/look"
@@ -17,8 +18,12 @@ import (
 type bar struct {
 	kit.Painted
 	window  *Window
+	table   *kit.Key // the switches of the two views, and both beside one another
+	linkage *kit.Key
+	beside  *kit.Key
 	flight  *kit.Key
-	chart   []*kit.Key // of the flight in hand
+	chart   []*kit.Key // of the views in hand
+	works   []*kit.Key
 	tools   *kit.Key
 	reveal  *kit.Key
 	light   *kit.Key
@@ -31,11 +36,16 @@ type bar struct {
 func newBar(w *Window) *bar {
 	b := &bar{window: w}
 	b.Extend(b, &w.screen, fyne.NewSize(600, 64), b.paint)
+	stand := func(to charttable.Standing) func() { return func() { w.stand(to) } }
+	b.table = kit.NewKey(&w.screen, look.Text(look.ChartTableWord), kit.NoSign, kit.Target, stand(charttable.TableAlone))
+	b.linkage = kit.NewKey(&w.screen, look.Text(look.LinkageWord), kit.NoSign, kit.Target, stand(charttable.StageAlone))
+	b.beside = kit.NewSignKey(&w.screen, kit.BesideSign, look.BesideHint, stand(charttable.ChartAndStage))
+	b.table.Hint, b.linkage.Hint = look.Text(look.ChartTableHint), look.Text(look.LinkageHint)
 	b.flight = kit.NewKey(&w.screen, "", kit.NoSign, 200, func() { w.toggle(chooserFront) })
 	b.flight.Hint = look.Text(look.FlightHint)
 	b.tools = kit.NewKey(&w.screen, look.Text(look.LectureTools), kit.NoSign, 96, w.toggleTools)
 	b.tools.Hint = look.Text(look.LectureHint)
-	b.reveal = kit.NewKey(&w.screen, look.Text(look.Reveal), kit.RevealSign, 132, w.reveal)
+	b.reveal = kit.NewKey(&w.screen, look.Text(look.Reveal), kit.RevealSign, 112, w.reveal)
 	b.reveal.Hint = look.Text(look.RevealHint)
 	b.light = kit.NewSignKey(&w.screen, kit.NightSign, look.LightHint, w.nextLight)
 	b.help = kit.NewSignKey(&w.screen, kit.HelpSign, look.Help, func() { w.toggle(helpFront) })
@@ -45,18 +55,30 @@ func newBar(w *Window) *bar {
 
 // show takes up the flight in hand.
 func (b *bar) show(s *show) {
-	b.chart = s.table.ChartKeys()
+	b.chart, b.works = s.table.ChartKeys(), s.linkage.Keys()
 	b.flight.Word, _, _ = strings.Cut(s.flight.Plan.Title, ": ") // what follows has room in the list of flights
 	b.flight.Under = units.DateText(s.flight.Plan.Start)
 }
 
 func (b *bar) objects() []fyne.CanvasObject {
-	all := []fyne.CanvasObject{b, b.flight, b.tools, b.reveal, b.light, b.help, b.full}
-	for _, k := range b.chart {
+	all := []fyne.CanvasObject{b}
+	for _, k := range b.keys() {
 		all = append(all, k)
 	}
 	return all
 }
+
+func (b *bar) keys() []*kit.Key {
+	all := []*kit.Key{b.table, b.linkage, b.beside, b.flight, b.tools, b.reveal, b.light, b.help, b.full}
+	return append(append(all, b.chart...), b.works...)
+}
+
+// From roomyBar on there is room for the keys of both views; below tightBar the
+// key for both beside one another stands among the tools of a lecture alone.
+const (
+	roomyBar = 1700
+	tightBar = 1340
+)
 
 // lay puts the bar across the window and gives its height.
 func (b *bar) lay(size fyne.Size) float32 {
@@ -64,36 +86,66 @@ func (b *bar) lay(size fyne.Size) float32 {
 	h, edge := max(64, look.TopBar*f), max(12, look.Edge*f)
 	b.Move(fyne.NewPos(0, 0))
 	b.Resize(fyne.NewSize(size.Width, h))
-	x := size.Width - edge
-	put := func(k *kit.Key, gap float32) {
-		w := k.MinSize().Width
-		x -= w
-		k.Move(fyne.NewPos(x, (h-kit.Target)/2))
-		k.Resize(fyne.NewSize(w, kit.Target))
-		x -= gap
-	}
-	for _, k := range []*kit.Key{b.full, b.help, b.light} {
-		put(k, 8)
-	}
-	put(b.reveal, 8)
-	put(b.tools, max(12, 24*f))
-	for i := range b.chart {
-		put(b.chart[len(b.chart)-1-i], 8)
-	}
-	left := b.nameEnd(f, edge)
-	w := min(max(190, 300*f), x-left-8)
-	b.flight.Move(fyne.NewPos(left, (h-kit.Target)/2))
-	b.flight.Resize(fyne.NewSize(w, kit.Target))
-	b.caution = left + w + 16
-	b.room = x - 8 - b.caution
+	b.showKeys(size.Width)
+	row := rowOf{y: (h - kit.Target) / 2, x: size.Width - edge, gap: max(4, 8*f)}
+	row.leftward(b.full, b.help, b.light, b.reveal, b.tools)
+	row.x -= max(4, 16*f)
+	row.leftward(b.works[2], b.works[1], b.works[0])
+	row.leftward(b.chart[3], b.chart[2], b.chart[1], b.chart[0])
+	right := row.x
+	row = rowOf{y: row.y, x: b.nameEnd(f, edge), gap: 4}
+	row.rightward(b.table, b.linkage, b.beside)
+	row.x += max(2, 12*f)
+	w := min(max(166, 300*f), right-row.x-120)
+	kit.Box{X: row.x, Y: row.y, W: w, H: kit.Target}.Put(b.flight)
+	b.caution = row.x + w + max(8, 16*f)
+	b.room = right - b.caution
 	return h
+}
+
+// showKeys shows the keys of the views that are to be seen.
+func (b *bar) showKeys(width float32) {
+	stands := b.window.standing()
+	for _, k := range b.chart {
+		kit.Show(stands != charttable.StageAlone, k)
+	}
+	for _, k := range b.works {
+		kit.Show(stands == charttable.StageAlone || stands == charttable.ChartAndStage && width >= roomyBar, k)
+	}
+	kit.Show(width >= tightBar, b.beside)
+}
+
+// rowOf is a row of keys that is being laid.
+type rowOf struct{ x, y, gap float32 }
+
+func (r *rowOf) leftward(keys ...*kit.Key) {
+	for _, k := range keys {
+		if !k.Visible() {
+			continue
+		}
+		w := max(k.MinSize().Width, k.Needs())
+		r.x -= w
+		kit.Box{X: r.x, Y: r.y, W: w, H: kit.Target}.Put(k)
+		r.x -= r.gap
+	}
+}
+
+func (r *rowOf) rightward(keys ...*kit.Key) {
+	for _, k := range keys {
+		if !k.Visible() {
+			continue
+		}
+		w := max(k.MinSize().Width, k.Needs())
+		kit.Box{X: r.x, Y: r.y, W: w, H: kit.Target}.Put(k)
+		r.x += w + r.gap
+	}
 }
 
 // nameEnd is where the name ends and the flight's key begins, units.
 func (b *bar) nameEnd(f, edge float32) float32 {
 	size := b.window.screen.Size(1).Text(look.TextHeading)
 	name := float32(look.Engraved.Font().Width(look.Text(look.Stillair), size))
-	return float32(int(edge + 62 + name + max(14, 36*f)))
+	return float32(int(edge + 62 + name + max(8, 28*f)))
 }
 
 func (b *bar) apply(m *helm.Moment) {
@@ -110,6 +162,10 @@ func (b *bar) recolour() {
 	b.help.Set("", kit.HelpSign, b.window.front == helpFront)
 	b.tools.Set(b.tools.Word, kit.NoSign, b.window.table.TrayOpen())
 	b.flight.Set(b.flight.Word, kit.NoSign, b.window.front == chooserFront)
+	stands, seen := b.window.standing(), b.window.front == tableFront
+	b.table.Set(b.table.Word, kit.NoSign, seen && stands == charttable.TableAlone)
+	b.linkage.Set(b.linkage.Word, kit.NoSign, seen && stands == charttable.StageAlone)
+	b.beside.Set("", kit.BesideSign, seen && stands == charttable.ChartAndStage)
 	for _, o := range b.objects() {
 		o.Refresh()
 	}
@@ -133,9 +189,15 @@ func (b *bar) paint(d *paint.Raster, w, h float64, z look.Size) {
 	b.paintCaution(d, y, z)
 }
 
+// tightCaution is the room in which the caution is written smaller, units.
+const tightCaution = 130
+
 // paintCaution writes the caution in as few lines as there is room for.
 func (b *bar) paintCaution(d *paint.Raster, y float64, z look.Size) {
 	small := paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextSmall)}
+	if float64(b.room) < tightCaution { // three lines must do
+		small.Size = min(small.Size, 12.5*z.Device)
+	}
 	lines := kit.Wrap(look.Text(look.Caution), func(s string) float64 { return small.Font.Width(s, small.Size) }, float64(b.room)*z.Device)
 	pitch := 1.25 * small.Size
 	top := y - pitch*float64(len(lines)-1)/2 + 0.35*small.Size

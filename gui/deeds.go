@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
+	"stillair/gui/charttable"
 	"stillair/gui/kit"
 	"stillair/gui/look"
 )
@@ -12,6 +13,8 @@ import (
 func (w *Window) ownDeeds() []kit.Deed {
 	return []kit.Deed{
 		kit.On(fyne.KeyO, "O", look.DoChoose, func() { w.toggle(chooserFront) }),
+		kit.On(fyne.KeyY, "Y", look.DoLinkage, func() { w.toggleStand(charttable.StageAlone) }),
+		kit.On(fyne.KeyD, "D", look.DoBeside, func() { w.toggleStand(charttable.ChartAndStage) }),
 		kit.On(fyne.KeyV, "V", look.DoReveal, w.reveal),
 		kit.On(fyne.KeyL, "L", look.DoTools, w.toggleTools),
 		kit.On(fyne.KeyN, "N", look.DoLight, w.nextLight),
@@ -70,6 +73,7 @@ func (w *Window) close() {
 	case w.front != tableFront:
 		w.bring(tableFront)
 	case w.table.Shut():
+	case w.linkage.Shut():
 	case w.table.TrayOpen():
 		w.toggleTools()
 	case w.window.FullScreen():
@@ -85,6 +89,7 @@ func (w *Window) tools() []*kit.Key {
 		return k
 	}
 	return []*kit.Key{
+		tool(look.BesideWord, look.BesideHint, func() { w.toggleStand(charttable.ChartAndStage) }),
 		tool(look.Spotlight, look.SpotlightHint, w.toggleSpotlight),
 		tool(look.Blank, look.BlankHint, w.toggleBlank),
 	}

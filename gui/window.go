@@ -14,6 +14,7 @@ import (
 	"stillair/gui/flights"
 	"stillair/gui/helm"
 	"stillair/gui/kit"
+	"stillair/gui/linkage"
 	"stillair/gui/look"
 	"stillair/sim"
 )
@@ -47,12 +48,13 @@ type Window struct {
 
 // show is a flight in hand: all that is made anew when another one is chosen.
 type show struct {
-	flight *flights.Flight
-	helm   *helm.Helm
-	table  *charttable.Table
-	seen   *helm.Moment
-	watch  *flights.Watcher
-	deeds  []kit.Deed
+	flight  *flights.Flight
+	helm    *helm.Helm
+	table   *charttable.Table
+	linkage *linkage.View
+	seen    *helm.Moment
+	watch   *flights.Watcher
+	deeds   []kit.Deed
 }
 
 // Open builds the window on a flight and shows it. The clock runs at once.
@@ -97,8 +99,13 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 		s.helm.Stop()
 		return nil, err
 	}
+	if s.linkage, err = linkage.New(s.helm, f.Plan, &w.screen, w.window.Canvas); err != nil {
+		s.helm.Stop()
+		return nil, err
+	}
 	s.table.AddTools(w.tools()...)
-	s.deeds = append(s.table.Deeds(), w.ownDeeds()...)
+	s.table.SetStage(s.linkage)
+	s.deeds = append(append(s.table.Deeds(), s.linkage.Deeds()...), w.ownDeeds()...)
 	if f.Path != "" {
 		s.watch = flights.Watch(f.Path, func(f *flights.Flight, err error) { fyne.Do(func() { w.reload(s, f, err) }) })
 	}
@@ -125,10 +132,36 @@ func (w *Window) fly(f *flights.Flight) {
 	w.bring(tableFront)
 }
 
-// change puts another flight in the place of the one in hand.
+// stand changes what stands over the time strip, and brings it to the front.
+func (w *Window) stand(s charttable.Standing) {
+	w.linkage.Beside(s == charttable.ChartAndStage)
+	w.table.Stand(s)
+	w.root.Refresh() // the bar has other keys
+	if w.front != tableFront {
+		w.bring(tableFront)
+	}
+	w.bar.recolour()
+}
+
+// standing says what stands over the time strip.
+func (w *Window) standing() charttable.Standing { return w.table.Stands() }
+
+// toggleStand goes to a standing, or from it to the Chart table.
+func (w *Window) toggleStand(s charttable.Standing) {
+	if w.standing() == s {
+		s = charttable.TableAlone
+	}
+	w.stand(s)
+}
+
+// change puts another flight in the place of the one in hand; what stood over
+// the time strip stays.
 func (w *Window) change(next *show) {
+	stood := w.standing()
 	w.show.drop()
 	w.show = next
+	w.linkage.Beside(stood == charttable.ChartAndStage)
+	w.table.Stand(stood)
 	w.bar.show(next)
 	w.root.Objects = w.objects()
 	w.root.Refresh()
@@ -232,6 +265,7 @@ func (w *Window) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 // repaint paints everything anew.
 func (w *Window) repaint() {
 	w.table.Recolour()
+	w.linkage.Repaint()
 	w.chooser.Repaint()
 	w.help.mark()
 	w.bar.recolour()

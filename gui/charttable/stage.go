@@ -46,11 +46,6 @@ func (t *Table) Stand(s Standing) {
 // Stands says what stands over the time strip.
 func (t *Table) Stands() Standing { return t.standing }
 
-// ChartBox is where the chart stands, in units from the corner of the view.
-func (t *Table) ChartBox() (at fyne.Position, size fyne.Size) {
-	return t.chart.Position(), t.chart.Size()
-}
-
 // columnTaken says whether a card lies over the whole column of instruments.
 func (t *Table) columnTaken() bool {
 	pinned := t.pins != nil && t.pins.on // nil while the view is being built

@@ -72,13 +72,32 @@ func (s *LinkageScene) above(d *draft, q paint.Rect) {
 	draw(LinkCount)
 	d.wrongs()
 	if lit := d.l.Lit; lit < LinkCount {
-		d.Fill(d.path.Reset().Rect(q), paint.Alpha(d.C.Card, dimmed))
+		d.dim(q, d.rect(linkRooms[lit]))
 		draw(lit)
 		d.ringed(lit)
 	}
 	if d.l.Chosen < LinkCount {
 		d.ringed(d.l.Chosen)
 	}
+}
+
+// dim lays paper over q, but not where a link stands.
+func (d *draft) dim(q, link paint.Rect) {
+	link = link.Snap()
+	r := link.Intersect(q)
+	if r.W <= 0 || r.H <= 0 {
+		r = paint.R(q.X, q.Y, 0, 0)
+	}
+	d.path.Reset()
+	for _, side := range []paint.Rect{
+		paint.R(q.X, q.Y, q.W, r.Y-q.Y), paint.R(q.X, r.Bottom(), q.W, q.Bottom()-r.Bottom()),
+		paint.R(q.X, r.Y, r.X-q.X, r.H), paint.R(r.Right(), r.Y, q.Right()-r.Right(), r.H),
+	} {
+		if side.W > 0 && side.H > 0 {
+			d.path.Rect(side)
+		}
+	}
+	d.Fill(&d.path, paint.Alpha(d.C.Card, dimmed))
 }
 
 // dimmed is how much paper lies over what the walk does not speak of.
@@ -122,13 +141,13 @@ func (s *LinkageScene) Repaint(b *Brush, r *paint.Raster, l *Linkage) {
 
 // renew draws all that lies in a rectangle.
 func (s *LinkageScene) renew(d *draft, r *paint.Raster, q paint.Rect) {
-	q = q.Snap()
+	im := r.Pixels()
+	q = q.Snap().Intersect(paint.R(0, 0, float64(im.Rect.Dx()), float64(im.Rect.Dy())))
 	if q.W <= 0 || q.H <= 0 {
 		return
 	}
-	im := r.Pixels()
-	x0, x1 := max(0, int(q.X)), min(im.Rect.Dx(), int(q.Right()))
-	for y := max(0, int(q.Y)); y < min(im.Rect.Dy(), int(q.Bottom())); y++ {
+	x0, x1 := int(q.X), int(q.Right())
+	for y := int(q.Y); y < int(q.Bottom()); y++ {
 		at := y*im.Stride + 4*x0
 		copy(im.Pix[at:at+4*(x1-x0)], s.still.Pix[at:])
 	}

@@ -103,9 +103,12 @@ func moments() []*Linkage {
 
 // TestRepaintIsDraw: what is repainted piece by piece is what is drawn whole.
 func TestRepaintIsDraw(t *testing.T) {
-	for _, f := range []float64{1, 0.68} {
-		z := look.Size{Part: f, Device: 1}
-		box := paint.R(7, 5, LinkageW*f, LinkageH*f)
+	for _, f := range []float64{1, 0.68, -0.7} {
+		z := look.Size{Part: math.Abs(f), Device: 1}
+		box := paint.R(7, 5, LinkageW*z.Part, LinkageH*z.Part)
+		if f < 0 { // the left part out of sight
+			box.X -= 900 * z.Part
+		}
 		r := paint.NewImage(int(box.Right())+9, int(box.Bottom())+9)
 		b := NewBrush(r, look.Of(look.Paper), z)
 		scene := NewLinkageScene(z, box)

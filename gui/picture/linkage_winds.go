@@ -79,7 +79,7 @@ func groundParts(s *LinkageScene) {
 	}, func(d *draft) {
 		d.counter(LinkGround, rightX, northSumY-groundDrum*0.62, groundDrum, Counter{Reading: d.l.Hands.GroundCounts.Latitude, Row: LatitudeRow}, 1)
 	})
-	s.add(LinkMarker, 1400, 794, 472, 116, (*Linkage).stripKey, (*draft).chartStrip)
+	s.add(LinkMarker, 1360, 794, 512, 116, (*Linkage).stripKey, (*draft).chartStrip)
 }
 
 func (d *draft) clock() {

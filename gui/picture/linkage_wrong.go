@@ -45,7 +45,7 @@ var faultPlaces = [LinkCount]faultPlace{
 	LinkSecant:       {1484, 428, 0, 0, true, 74, degreeFlag, true},
 	LinkLongitude:    {1562, 449, 14, 16, true, 26, degreeFlag, true},
 	LinkClock:        {1090, 818, 14, 14, true, 26, groundFlag, true},
-	LinkWind:         {1220, 726, 0, 0, true, 82, groundFlag, true},
+	LinkWind:         {1220, 726, 0, 0, true, 75, groundFlag, true},
 	LinkAdders:       {1500, 684, 14, 16, true, 26, groundFlag, true},
 	LinkGroundSecant: {1656, 705, 14, 12, true, 26, groundFlag, true},
 	LinkGround:       {1678, 768, 12, 16, true, 26, groundFlag, true},
