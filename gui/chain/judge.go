@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"stillair/gui/picture"
+	"stillair/integrator"
 	"stillair/integrator/units"
 	"stillair/sim"
 )
@@ -94,7 +95,7 @@ func windApart(a, b units.Wind) float64 {
 func (s *Story) stands(of picture.Link) off {
 	w, t := &s.Now, s.Truth
 	sum := 0.3 + 0.012*t.AirMiles.NM()
-	place := 1 + 0.008*t.AirMiles.NM()
+	place := 1 + s.healthy()*t.AirMiles.NM()
 	apart := func(a, b units.Position) float64 {
 		o := sim.OffsetOf(a, b)
 		return o.NM()
@@ -118,6 +119,16 @@ func (s *Story) stands(of picture.Link) off {
 		return off{apart(units.Position(w.Marker), units.Position(t.Marker)), place}
 	}
 	return off{0, 1}
+}
+
+// healthy is the part of the way by which a sound instrument may be out: that of
+// the spherical earth, and in the service class the scale of the air log and a
+// degree or so of deviation.
+func (s *Story) healthy() float64 {
+	if s.Mechanism.Class == integrator.Ideal && len(s.Mechanism.Values) == 0 {
+		return 0.008
+	}
+	return 0.025
 }
 
 // before are the links that a link hangs on.
