@@ -31,6 +31,11 @@ type Raster struct {
 
 	stamps  map[stampKey]stamp
 	stamper *Raster // draws them
+
+	// Whole works every shape out as a whole, whatever the clip, and cuts it
+	// only where it is laid down: a picture renewed piece by piece is then the
+	// same to the last shade as one drawn at once. It costs time.
+	Whole bool
 }
 
 // smallRows is the height up to which the rasterizer's own row index serves
@@ -85,6 +90,9 @@ func (s *Raster) begin(b Rect) bool {
 	s.box = q.Intersect(s.clip())
 	if s.box.Empty() {
 		return false
+	}
+	if s.Whole {
+		s.box = q.Intersect(s.im.Rect)
 	}
 	s.r, s.open = s.large, false
 	if s.box.Dy() <= smallRows {
@@ -152,7 +160,7 @@ func fix(p Point) fixed.Point26_6 {
 }
 
 func (s *Raster) finish(c color.NRGBA) {
-	s.spans.set(s.im, s.box, c)
+	s.spans.set(s.im, s.box.Intersect(s.clip()), c)
 	s.r.Rasterize(&s.spans)
 	s.r.Clear()
 }

@@ -5,7 +5,6 @@ import (
 
 	"stillair/gui/look"
 	"stillair/gui/paint"
-	"stillair/integrator/units"
 )
 
 // The upper row of the air: pressures, capsules, air log, its counter, clutch.
@@ -15,47 +14,32 @@ const mainY = 276.0 // of the main shaft
 func airParts(s *LinkageScene) {
 	s.add(LinkPitot, 90, 240, 266, 38, nil, (*draft).pitotLine)
 	s.add(LinkStatic, 146, 314, 198, 44, nil, (*draft).staticLine)
-	s.add(LinkCapsules, 344, 232, 124, 106, func(l *Linkage, k *partKey) { k.add(l.Hands.Impact, 20) }, (*draft).capsules)
+	s.add(LinkCapsules, 344, 232, 124, 106, func(l *seen, k *partKey) { k.put(l.Hands.Impact) }, (*draft).capsules)
 	s.shaft(shaft{LinkCapsules, 464, mainY, 494, mainY, 8, nil})
-	s.add(LinkAirLog, 500, 238, 140, 76, func(l *Linkage, k *partKey) {
-		k.turn(l, l.Turns.AirLog)
-		k.add(l.Hands.Temperature.Celsius(), 4)
+	s.add(LinkAirLog, 500, 238, 140, 76, func(l *seen, k *partKey) {
+		k.put(l.Turns.AirLog, float64(l.Hands.Temperature))
 	}, (*draft).airLog)
-	s.add(LinkAirLog, 518, 304, 110, 82, func(l *Linkage, k *partKey) { k.words(units.Figure(l.Hands.Temperature.Celsius(), 1)) }, (*draft).thermometer)
+	s.add(LinkAirLog, 518, 304, 110, 82, func(l *seen, k *partKey) {
+		k.words(l.temperature)
+		k.put(float64(l.Hands.Temperature))
+	}, (*draft).thermometer)
 	airLog := func(t *Turns) float64 { return t.AirLog }
 	s.shaft(shaft{LinkAirLog, 644, mainY, 815, mainY, 26, airLog})
 	s.shaft(shaft{LinkDrive, 815, mainY, 1014, mainY, 26, func(t *Turns) float64 { return t.Drive }})
 	s.shaft(shaft{LinkAirLog, 690, mainY - 12, 690, 214, 14, airLog})
 	s.add(LinkAirLog, 672, 252, 36, 24, nil, func(d *draft) { d.takeOff(690, mainY-4, -1, 13) })
 	s.add(LinkDrive, 760, 224, 110, 104, nil, (*draft).clutch)
-	s.add(LinkCounter, 606, 164, 170, 52, func(l *Linkage, k *partKey) { k.counter(l, Counter{Reading: l.Hands.AirLog, Row: MilesRow}) }, func(d *draft) {
+	s.add(LinkCounter, 606, 164, 170, 52, func(l *seen, k *partKey) { k.counter(&l.Hands.AirLog) }, func(d *draft) {
 		d.counter(LinkCounter, 690, 166, 40, Counter{Reading: d.l.Hands.AirLog, Row: MilesRow}, 0.5)
 	})
-	s.add(LinkCounter, 776, 164, 148, 52, func(l *Linkage, k *partKey) { k.said(l, LinkCounter) }, (*draft).counterNote)
+	s.add(LinkCounter, 776, 164, 148, 52, func(l *seen, k *partKey) { k.said(l, LinkCounter) }, (*draft).counterNote)
 	for _, p := range []struct {
 		of   Link
 		x, w float64
 	}{{LinkPitot, 112, 136}, {LinkStatic, 257, 136}, {LinkCapsules, 402, 136}, {LinkAirLog, 562, 148}, {LinkDrive, 800, 156}} {
-		s.add(p.of, p.x-p.w/2-2, 410, p.w+4, 108, func(l *Linkage, k *partKey) { k.said(l, p.of) }, func(d *draft) { d.plate(p.of, p.x, 412, p.w, 2) })
+		s.add(p.of, p.x-p.w/2-2, 410, p.w+4, 108, func(l *seen, k *partKey) { k.said(l, p.of) }, func(d *draft) { d.plate(p.of, p.x, 412, p.w, 2) })
 	}
 	s.add(NoLink, 56, 528, 840, 34, nil, (*draft).legend)
-}
-
-// said takes in all that is written at a link.
-func (k *partKey) said(l *Linkage, of Link) {
-	s := &l.Links[of]
-	k.words(s.Value, s.Unit, s.Note[0], s.Note[1], s.Wrong[0], s.Wrong[1])
-}
-
-// counter takes in where drums stand, to a hundredth of a digit.
-func (k *partKey) counter(l *Linkage, c Counter) {
-	for i, v := range c.Reading.Drums {
-		if i > 0 || !l.Fast {
-			k.add(v, 100)
-		}
-	}
-	k.mix(uint64(c.Reading.Letter))
-	k.add(c.Reading.LetterTurn, 100)
 }
 
 // counter draws drums of height h about x, or left (0) or right (1) of it, from
@@ -125,11 +109,7 @@ const camTurn = 3.0
 // airLog draws the density cam, turned by the temperature, and the wheel that
 // runs with the shaft.
 func (d *draft) airLog() {
-	deg := 0.0
-	if !d.l.Fast {
-		deg = 360 * (d.l.Turns.AirLog - math.Floor(d.l.Turns.AirLog))
-	}
-	d.gear(596, mainY, 32, 18, 20+deg)
+	d.gear(596, mainY, 32, 18, 20+360*d.l.Turns.AirLog)
 	m, turn := d.at(530, mainY), camTurn*d.l.Hands.Temperature.Celsius()
 	d.path.Reset()
 	for i := range 40 {
@@ -155,7 +135,7 @@ func (d *draft) thermometer() {
 	d.box(525, 326, 10, 46, 5, d.C.Card, d.C.Ink, 1.4)
 	d.box(528, 368-level, 4, level, 0, d.C.Ink, none, 0)
 	d.round(530, 374, 8, d.C.Ink2, d.C.Ink, 1.4)
-	d.text(546, 381, units.Figure(d.l.Hands.Temperature.Celsius(), 1)+" C", look.Regular, linkCaption, paint.Start, d.C.Ink2)
+	d.text(546, 381, d.l.temperature, look.Regular, linkCaption, paint.Start, d.C.Ink2)
 }
 
 // clutch draws its two plates: together with the notches in line, or apart and

@@ -1,6 +1,8 @@
 package picture
 
 import (
+	"math"
+
 	"stillair/gui/look"
 	"stillair/gui/paint"
 )
@@ -38,6 +40,50 @@ func LinkBounds(_ look.Size, box paint.Rect, l Link) paint.Rect {
 	return paint.R(at.X+(r.X-linkX)*f, at.Y+(r.Y-linkY)*f, r.W*f, r.H*f)
 }
 
+// LinkAt is the link pointed at, or NoLink: where two rooms meet, the one whose
+// middle is nearer.
+func LinkAt(z look.Size, box paint.Rect, p paint.Point) Link {
+	at, best := NoLink, math.Inf(1)
+	for l := range LinkCount {
+		r := LinkBounds(z, box, l)
+		c := r.Centre()
+		if far := math.Hypot((p.X-c.X)/r.W, (p.Y-c.Y)/r.H); r.Contains(p) && far < best {
+			at, best = l, far
+		}
+	}
+	return at
+}
+
+// lighting lays paper over all but the link that the walk stands at, with its
+// plate, and rings the link that is spoken of.
+func (d *draft) lighting() {
+	if lit := d.l.Lit; lit < LinkCount {
+		d.path.Reset().Rect(d.rect(paint.R(linkX, linkY, LinkageW, LinkageH)))
+		d.hole(linkRooms[lit])
+		if r, ok := linkPlates[lit]; ok {
+			d.hole(r)
+		}
+		d.Fill(&d.path, paint.Alpha(d.C.Card, dimmed))
+		d.ringed(lit)
+	}
+	if d.l.Chosen < LinkCount {
+		d.ringed(d.l.Chosen)
+	}
+}
+
+// dimmed is how much paper lies over what the walk does not speak of.
+const dimmed = 0.55
+
+// hole leaves a rectangle out of the path.
+func (d *draft) hole(r paint.Rect) {
+	q := d.rect(r).Snap()
+	d.path.MoveTo(q.X, q.Y)
+	d.path.LineTo(q.X, q.Bottom())
+	d.path.LineTo(q.Right(), q.Bottom())
+	d.path.LineTo(q.Right(), q.Y)
+	d.path.Close()
+}
+
 // ringed draws the ring about the link that is spoken of.
 func (d *draft) ringed(l Link) {
 	r := linkRooms[l]
@@ -45,4 +91,24 @@ func (d *draft) ringed(l Link) {
 	d.Stroke(&d.path, paint.Pen{Width: 4 * d.f}, d.C.SlateHi)
 	d.path.Reset().RoundRect(d.rect(r.Inset(-5)), 14*d.f)
 	d.Stroke(&d.path, paint.Pen{Width: 2 * d.f}, d.C.Brass)
+}
+
+// linkPlates are the rooms of values that stand apart from their links.
+var linkPlates = map[Link]paint.Rect{
+	LinkPitot:        {X: 42, Y: 408, W: 140, H: 108},
+	LinkStatic:       {X: 187, Y: 408, W: 140, H: 108},
+	LinkCapsules:     {X: 332, Y: 408, W: 140, H: 108},
+	LinkAirLog:       {X: 486, Y: 408, W: 152, H: 108},
+	LinkDrive:        {X: 720, Y: 408, W: 160, H: 108},
+	LinkCompass:      {X: 34, Y: 814, W: 184, H: 96},
+	LinkDeviation:    {X: 252, Y: 814, W: 188, H: 96},
+	LinkVariation:    {X: 476, Y: 814, W: 188, H: 96},
+	LinkRepeater:     {X: 702, Y: 814, W: 188, H: 96},
+	LinkNorthDisc:    {X: 1240, Y: 196, W: 184, H: 66},
+	LinkEastDisc:     {X: 1330, Y: 318, W: 98, H: 66},
+	LinkLatitude:     {X: 1570, Y: 220, W: 302, H: 58},
+	LinkSecant:       {X: 1452, Y: 506, W: 88, H: 46},
+	LinkWind:         {X: 1150, Y: 838, W: 284, H: 72},
+	LinkGroundSecant: {X: 1558, Y: 620, W: 110, H: 20},
+	LinkGround:       {X: 1680, Y: 626, W: 190, H: 52},
 }

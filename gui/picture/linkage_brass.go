@@ -31,9 +31,9 @@ func (s *shaft) room() paint.Rect {
 // shaft adds a shaft to the scene.
 func (s *LinkageScene) shaft(h shaft) {
 	r := h.room()
-	s.add(h.link, r.X, r.Y, r.W, r.H, func(l *Linkage, k *partKey) {
+	s.add(h.link, r.X, r.Y, r.W, r.H, func(l *seen, k *partKey) {
 		if h.turns != nil {
-			k.turn(l, h.turns(&l.Turns))
+			k.put(h.turns(&l.Turns))
 		}
 	}, func(d *draft) { d.shaft(&h) })
 }
@@ -67,9 +67,9 @@ func (d *draft) turnMarks(h *shaft, r paint.Rect) {
 	}
 	turns := h.turns(&d.l.Turns)
 	if h.bx < h.ax || h.by < h.ay {
-		turns = -turns
+		turns = 1 - turns
 	}
-	d.slanted(r, (turns-math.Floor(turns))*turnPitch, turnPitch, math.Min(5, h.thick*0.36), d.C.BrassLo, h.ay == h.by)
+	d.slanted(r, turns*turnPitch, turnPitch, math.Min(5, h.thick*0.36), d.C.BrassLo, h.ay == h.by)
 }
 
 // stripes say that the shaft carries an error on; they run out from its driven

@@ -36,32 +36,31 @@ func degreeParts(s *LinkageScene) {
 	s.add(LinkEastDisc, 1416, 460, 36, 26, nil, func(d *draft) { d.takeOff(lonBranch, crankY+2, 1, 12) })
 	s.shaft(shaft{LinkLatitude, secantX, northY + 16, secantX, coneTop, 10, north})
 	s.add(LinkLatitude, 1466, 176, 36, 26, nil, func(d *draft) { d.takeOff(secantX, northY+2, 1, 12) })
-	gear := func(l *Linkage, k *partKey) {
-		k.add(l.Hands.Gear.Degrees(), 1.2)
-		k.turn(l, l.Turns.Longitude)
+	gear := func(l *seen, k *partKey) {
+		k.put(float64(l.Hands.Gear), l.Turns.Longitude)
 		k.said(l, LinkSecant)
 	}
 	s.add(LinkSecant, 1450, coneTop-12, 180, coneTall+28, gear, (*draft).secantGear)
 	s.add(LinkSecant, 1456, 526, 84, 26, gear, func(d *draft) { d.secantNote(1460, 546, LinkSecant) })
-	s.add(LinkLatitude, 1604, 142, 268, 72, func(l *Linkage, k *partKey) {
-		k.counter(l, Counter{Reading: l.Hands.AirCounters.Latitude, Row: LatitudeRow})
+	s.add(LinkLatitude, 1604, 142, 268, 72, func(l *seen, k *partKey) {
+		k.counter(&l.Hands.AirCounters.Latitude)
 	}, func(d *draft) {
 		d.counter(LinkLatitude, rightX, northY-drumTall*0.62, drumTall, Counter{Reading: d.l.Hands.AirCounters.Latitude, Row: LatitudeRow}, 1)
 	})
-	longitude := func(l *Linkage, k *partKey) {
+	longitude := func(l *seen, k *partKey) {
 		gear(l, k)
-		k.counter(l, Counter{Reading: l.Hands.AirCounters.Longitude, Row: LongitudeRow})
+		k.counter(&l.Hands.AirCounters.Longitude)
 	}
 	s.add(LinkLongitude, 1560, coneTop-34, 312, coneTall+72, longitude, func(d *draft) {
 		y := pinionY(d.l.Hands.Gear)
 		d.counter(LinkLongitude, rightX, y-drumTall*0.62, drumTall, Counter{Reading: d.l.Hands.AirCounters.Longitude, Row: LongitudeRow}, 1)
 	})
-	s.add(LinkLatitude, 1566, 216, 306, 66, func(l *Linkage, k *partKey) { k.said(l, LinkLatitude) }, func(d *draft) {
+	s.add(LinkLatitude, 1566, 216, 306, 66, func(l *seen, k *partKey) { k.said(l, LinkLatitude) }, func(d *draft) {
 		d.counterError(LinkLatitude, northY+44, look.LinkLatitudeWord)
 	})
-	s.add(LinkLongitude, 1566, coneTop+30, 306, 162, func(l *Linkage, k *partKey) {
+	s.add(LinkLongitude, 1566, coneTop+30, 306, 162, func(l *seen, k *partKey) {
 		k.said(l, LinkLongitude)
-		k.add(l.Hands.Gear.Degrees(), 1.2)
+		k.put(float64(l.Hands.Gear))
 	}, func(d *draft) { d.counterError(LinkLongitude, pinionY(d.l.Hands.Gear)+44, look.LinkLongitudeWord) })
 }
 

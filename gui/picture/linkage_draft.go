@@ -13,7 +13,7 @@ type draft struct {
 	o     paint.Point // where the corner of the picture lies
 	f     float64     // pixels to a unit
 	small bool        // captions go
-	l     *Linkage
+	l     *seen
 	strip *strip
 }
 

@@ -20,24 +20,36 @@ func headingParts(s *LinkageScene) {
 	s.shaft(shaft{LinkDeviation, 420, rowY, 500, rowY, 14, turns})
 	s.shaft(shaft{LinkVariation, 638, rowY, 728, rowY, 14, turns})
 	s.shaft(shaft{LinkRepeater, 864, rowY, 1074, rowY, 14, turns})
-	s.add(LinkCompass, 56, 644, 140, 146, func(l *Linkage, k *partKey) { k.add(units.Angle(l.Hands.Compass).Degrees(), 2) }, func(d *draft) {
-		p, h := d.at(126, rowY+6), units.Angle(d.l.Hands.Compass)
-		d.headingCard(p.X, p.Y, dialR*d.f, h.Degrees(), units.CompassText(h))
+	s.add(LinkCompass, 56, 644, 140, 146, func(l *seen, k *partKey) {
+		k.put(float64(l.Hands.Compass))
+		k.words(l.compass)
+	}, func(d *draft) {
+		p := d.at(126, rowY+6)
+		d.headingCard(p.X, p.Y, dialR*d.f, units.Angle(d.l.Hands.Compass).Degrees(), d.l.compass)
 	})
-	s.add(LinkDeviation, 270, 654, 152, 132, func(l *Linkage, k *partKey) { k.add(units.Angle(l.Hands.Compass).Degrees(), 2) }, (*draft).deviationCard)
-	s.add(LinkVariation, 484, 646, 172, 146, func(l *Linkage, k *partKey) { k.add(units.Angle(l.Hands.Setter).Degrees(), 20) }, func(d *draft) {
+	s.add(LinkDeviation, 270, 654, 152, 132, func(l *seen, k *partKey) {
+		k.put(float64(l.Hands.Compass))
+		k.put(l.Hands.Deviation[:]...)
+		if t := l.Hands.TrueCurve; t != nil {
+			k.put(t[:]...)
+		}
+	}, (*draft).deviationCard)
+	s.add(LinkVariation, 484, 646, 172, 146, func(l *seen, k *partKey) { k.put(float64(l.Hands.Setter)) }, func(d *draft) {
 		p := d.at(570, rowY+6)
 		d.variationSetter(p.X, p.Y, dialR*d.f, d.l.Hands.Setter, true)
 	})
-	s.add(LinkRepeater, 726, 644, 140, 146, func(l *Linkage, k *partKey) { k.add(units.Angle(l.Hands.Heading).Degrees(), 2) }, func(d *draft) {
-		p, h := d.at(796, rowY+6), units.Angle(d.l.Hands.Heading)
-		d.headingCard(p.X, p.Y, dialR*d.f, h.Degrees(), units.TrueText(h))
+	s.add(LinkRepeater, 726, 644, 140, 146, func(l *seen, k *partKey) {
+		k.put(float64(l.Hands.Heading))
+		k.words(l.heading)
+	}, func(d *draft) {
+		p := d.at(796, rowY+6)
+		d.headingCard(p.X, p.Y, dialR*d.f, units.Angle(d.l.Hands.Heading).Degrees(), d.l.heading)
 	})
 	for _, p := range []struct {
 		of Link
 		x  float64
 	}{{LinkCompass, 126}, {LinkDeviation, 346}, {LinkVariation, 570}, {LinkRepeater, 796}} {
-		s.add(p.of, p.x-96, plateY-4, 192, 98, func(l *Linkage, k *partKey) { k.said(l, p.of) }, func(d *draft) {
+		s.add(p.of, p.x-96, plateY-4, 192, 98, func(l *seen, k *partKey) { k.said(l, p.of) }, func(d *draft) {
 			d.plateWide(p.of, p.x, plateY, 124, 188)
 		})
 	}

@@ -36,35 +36,33 @@ func splitParts(s *LinkageScene) {
 	s.add(LinkEastDisc, 1244, 388, 148, 148, nil, func(d *draft) { d.discOf(eastX, crankY) })
 	s.shaft(shaft{LinkNorthDisc, splitX, mainY + discR + 6, splitX, northY, 14, north})
 	s.shaft(shaft{LinkEastDisc, eastX - discR - 6, crankY, 1500, crankY, 14, east})
-	crank := func(l *Linkage, k *partKey) {
-		k.add(units.Angle(l.Hands.Heading).Degrees(), 4)
-		k.add(l.Hands.BallNorth, 120)
-		k.add(l.Hands.BallEast, 120)
+	crank := func(l *seen, k *partKey) {
+		k.put(float64(l.Hands.Heading), l.Hands.BallNorth, l.Hands.BallEast)
 	}
 	s.add(LinkResolver, 1006, 200, 160, 342, crank, (*draft).resolver)
 	s.add(LinkResolver, 1080, 446, 316, 34, crank, (*draft).eastRod)
-	s.add(LinkNorthDisc, 1296, 198, 122, 68, func(l *Linkage, k *partKey) { k.said(l, LinkNorthDisc) }, func(d *draft) {
+	s.add(LinkNorthDisc, 1296, 198, 122, 68, func(l *seen, k *partKey) { k.said(l, LinkNorthDisc) }, func(d *draft) {
 		d.smallPlate(LinkNorthDisc, 1358, 200, 116, 20)
 		if w := d.l.Links[LinkNorthDisc].Wrong[0]; w != "" {
 			d.smallError(1300, 236, 116, w)
 		}
 	})
-	s.add(LinkEastDisc, 1166, 346, 258, 50, func(l *Linkage, k *partKey) { k.said(l, LinkEastDisc) }, func(d *draft) {
+	s.add(LinkEastDisc, 1166, 346, 258, 50, func(l *seen, k *partKey) { k.said(l, LinkEastDisc) }, func(d *draft) {
 		d.smallPlate(LinkEastDisc, 1379, 362, 88, 18)
 		if w := d.l.Links[LinkEastDisc].Wrong[0]; w != "" {
 			d.smallError(1170, 350, 132, w)
 		}
 	})
-	s.add(LinkNorthDisc, 1166, 294, 138, 46, func(l *Linkage, k *partKey) { k.said(l, LinkNorthDisc) }, func(d *draft) {
+	s.add(LinkNorthDisc, 1166, 294, 138, 46, func(l *seen, k *partKey) { k.said(l, LinkNorthDisc) }, func(d *draft) {
 		d.caption(1176, 314, d.l.Links[LinkNorthDisc].Note[0], paint.Start)
 		d.caption(1176, 334, d.l.Links[LinkNorthDisc].Note[1], paint.Start)
 	})
-	s.add(LinkEastDisc, 1166, 474, 84, 62, func(l *Linkage, k *partKey) { k.said(l, LinkEastDisc) }, func(d *draft) {
+	s.add(LinkEastDisc, 1166, 474, 84, 62, func(l *seen, k *partKey) { k.said(l, LinkEastDisc) }, func(d *draft) {
 		note := &d.l.Links[LinkEastDisc].Note
 		d.captionIn(1206, 494, 76, note[0])
 		d.captionIn(1206, 514, 76, note[1])
 	})
-	s.add(LinkResolver, 936, 450, 70, 26, func(l *Linkage, k *partKey) { k.said(l, LinkResolver) }, func(d *draft) {
+	s.add(LinkResolver, 936, 450, 70, 26, func(l *seen, k *partKey) { k.said(l, LinkResolver) }, func(d *draft) {
 		y, link := 468.0, &d.l.Links[LinkResolver]
 		if d.small {
 			y = 450

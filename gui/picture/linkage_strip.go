@@ -6,119 +6,170 @@ import (
 
 	"stillair/gui/look"
 	"stillair/gui/paint"
+	"stillair/integrator/geodesy"
 	"stillair/integrator/units"
 )
 
-// strip is the strip of chart under the marker: its ground is drawn once and
-// stays until the marker comes near its edge.
+// stripSeen is what the strip of chart under the marker shows, in pixels rounded
+// to halves.
+type stripSeen struct {
+	view                       View
+	air, ground, marker, truth paint.Point
+	heading                    float64
+}
+
+// strip keeps the ground of the last view of the strip of chart, with its frame.
 type strip struct {
 	view    View
-	ground  *image.RGBA
+	of      *Ground
 	palette *look.Palette
+	image   *image.RGBA
+	line    []paint.Point
 }
 
-// stripScale is the scale of the strip, units of the picture to a degree of
-// longitude, where the wind vector has room in it.
+// stripScale is the largest scale of the strip, units of the picture to a degree
+// of longitude; it is halved until air position and marker have room.
 const stripScale = 300.0
 
-func (l *Linkage) stripKey(k *partKey) {
-	p := &l.Small.Plot
-	k.add(units.Angle(p.Ground.Lat).Degrees(), 2*stripScale*1.6)
-	k.add(units.Angle(p.Ground.Lon).Degrees(), 2*stripScale)
-	k.add(units.Angle(p.Air.Lat).Degrees(), 2*stripScale*1.6)
-	k.add(units.Angle(p.Air.Lon).Degrees(), 2*stripScale)
-	k.add(units.Angle(p.Heading).Degrees(), 0.5)
-	k.add(float64(len(p.Marks)), 1)
-	k.said(l, LinkMarker)
-}
+// stripTail is how many points of a track the strip shows at most.
+const stripTail = 400
 
-// chartStrip draws the marker on its strip of chart.
-func (d *draft) chartStrip() {
-	s := &d.l.Links[LinkMarker]
-	switch {
-	case s.Wrong[0] != "":
-		d.errorPlate(1404, 846, 146, [2]string{s.Wrong[0]}, 1)
-	case s.Stands == Agrees:
-		d.agrees(1478, 868)
-	default:
-		d.caption(1546, 858, s.Note[0], paint.End)
+// chartRoom is where the strip lies in the design.
+func (d *draft) chartRoom() paint.Rect {
+	if d.small {
+		return paint.R(1648, chartY, rightX-1648, chartH)
 	}
-	if d.l.Small.Ground == nil {
-		return
-	}
-	box := d.rect(paint.R(chartX, chartY, chartW, chartH)).Inset(d.frameWidth()).Snap()
-	d.follow(box)
-	v := d.strip.view
-	d.box(chartX, chartY, chartW, chartH, 0, d.C.Sea, none, 0)
-	d.PushClip(box)
-	d.stripGround(v)
-	d.stripPlot(v)
-	d.PopClip()
-	d.frame(v)
+	return paint.R(chartX, chartY, rightX-chartX, chartH)
 }
 
 func (d *draft) frameWidth() float64 { return 8*d.K.Symbol() + 2*d.K.Hair() }
 
-// follow keeps the view of the strip until the marker or the air position comes
-// near its edge, and then puts both in its middle.
-func (d *draft) follow(box paint.Rect) {
-	p, v := &d.l.Small.Plot, d.strip.view
-	inner := box.Inset(math.Min(box.W, box.H) * 0.14)
-	ground, air := units.Position(p.Marker), units.Position(p.Air)
-	if v.Box == box && inner.Contains(v.ToPixel(ground)) && inner.Contains(v.ToPixel(air)) && d.strip.palette == d.C {
-		return
+// takeStrip works out the view of the strip and the places on it. The view
+// depends on nothing but the places, and moves on by a quarter of its size.
+func (d *draft) takeStrip() {
+	p, t := &d.l.Small.Plot, &d.l.strip
+	*t = stripSeen{view: View{Box: d.rect(d.chartRoom()).Inset(d.frameWidth()).Snap()}}
+	a, m := spotOf(units.Position(p.Air)), spotOf(units.Position(p.Marker))
+	m.lon = near(m.lon, a.lon)
+	box, scale := t.view.Box, stripScale*d.f
+	for scale > 0.02*stripScale*d.f && (math.Abs(m.lon-a.lon)*scale > 0.5*box.W || math.Abs(m.psi-a.psi)*scale > 0.45*box.H) {
+		scale /= 2
 	}
-	fit := Fit(box, 0.3*box.H, ground, air)
-	fit.Scale = math.Min(fit.Scale, stripScale*d.f)
-	if v.Box == box && math.Abs(math.Log(fit.Scale/v.Scale)) < 0.2 {
-		fit.Scale = v.Scale
+	middle := func(a, b, grid float64) float64 { return math.Round((a+b)/2/grid) * grid }
+	t.view.Scale = scale
+	t.view.Centre = units.Position{
+		Lat: geodesy.LatitudeOfIsometric(middle(a.psi, m.psi, box.H/4/scale) / degPerPsi),
+		Lon: units.WrapHalf(units.Angle(middle(a.lon, m.lon, box.W/4/scale)) * units.Degree),
 	}
-	d.strip.view, d.strip.ground, d.strip.palette = fit, nil, d.C
+	place := func(q units.Position) paint.Point {
+		at := t.view.ToPixel(q)
+		return paint.Pt(down(at.X, 2), down(at.Y, 2))
+	}
+	t.air, t.ground, t.marker = place(units.Position(p.Air)), place(units.Position(p.Ground)), place(units.Position(p.Marker))
+	if p.Truth != nil {
+		t.truth = place(p.Truth.Position)
+	}
+	t.heading = degrees(units.Angle(p.Heading), 0.5).Degrees()
 }
 
-// stripGround draws sea, land and graticule, without a word.
+func stripKey(l *seen, k *partKey) {
+	p, t := &l.Small.Plot, &l.strip
+	k.put(t.view.Scale, t.view.Centre.Lat.Degrees(), t.view.Centre.Lon.Degrees(), t.heading)
+	k.points(t.air, t.ground, t.marker, t.truth)
+	k.put(float64(len(p.Marks)))
+	if p.Truth != nil {
+		k.put(float64(len(p.Truth.Track)))
+	}
+	k.said(l, LinkMarker)
+}
+
+// chartStrip draws the marker on its strip of chart, and what is said of it.
+func (d *draft) chartStrip() {
+	d.markerVerdict()
+	if d.l.Small.Ground == nil {
+		return
+	}
+	v := d.l.strip.view
+	d.stripGround(v)
+	d.PushClip(v.Box)
+	d.stripPlot(v)
+	d.PopClip()
+}
+
+// markerVerdict stands left of the strip.
+func (d *draft) markerVerdict() {
+	s, r := &d.l.Links[LinkMarker], paint.R(1436, 842, 114, 32)
+	if d.small {
+		r = paint.R(1506, 842, 136, 36)
+	}
+	switch {
+	case s.Wrong[0] != "":
+		d.errorPlate(r.X, r.Y, r.W, s.Wrong, 1)
+	case s.Stands == Agrees:
+		d.agrees(r.Centre().X, r.Y+22)
+	default:
+		d.caption(1546, 858, s.Note[0], paint.End)
+	}
+}
+
+// stripGround draws sea, land, graticule and frame, without a word.
 func (d *draft) stripGround(v View) {
+	t, pad := d.strip, math.Ceil(d.frameWidth())
 	if _, raster := d.Surface.(*paint.Raster); !raster {
-		d.ground2(d.Brush, v)
+		d.stripWaters(d.Brush, v)
 		return
 	}
-	if d.strip.ground == nil {
-		w, h := int(v.Box.W), int(v.Box.H)
+	if t.image == nil || t.view != v || t.of != d.l.Small.Ground || t.palette != d.C {
 		at := v
-		at.Box = paint.R(0, 0, v.Box.W, v.Box.H)
-		r := paint.NewImage(w, h)
-		d.ground2(NewBrush(r, d.C, d.K), at)
-		d.strip.ground = r.Pixels()
+		at.Box = paint.R(pad, pad, v.Box.W, v.Box.H)
+		r := paint.NewImage(int(v.Box.W+2*pad), int(v.Box.H+2*pad))
+		d.stripWaters(NewBrush(r, d.C, d.K), at)
+		t.image, t.view, t.of, t.palette = r.Pixels(), v, d.l.Small.Ground, d.C
 	}
-	d.Image(v.Box, d.strip.ground)
+	d.Image(v.Box.Inset(-pad), t.image)
 }
 
-func (d *draft) ground2(b *Brush, v View) {
-	b.rect(v.Box, 0, b.C.Sea, none, 0)
+func (d *draft) stripWaters(b *Brush, v View) {
+	b.rect(v.Box.Inset(-8*b.K.Symbol()), 0, b.C.Sea, none, 0)
+	b.PushClip(v.Box)
 	land := b.project(v, d.l.Small.Ground)
 	b.waterLines(v, land)
 	b.land(land)
 	b.graticule(v)
+	b.PopClip()
+	b.frame(v)
 }
 
 // stripPlot draws the ground track, the wind from the air position to the ground
 // position, the marker, and the truth if it may be seen.
 func (d *draft) stripPlot(v View) {
-	p, k := &d.l.Small.Plot, 0.8*math.Max(d.f, 0.8*d.K.Device)
-	if t := p.Truth; t != nil {
-		d.Stroke(d.path.Reset().Polyline(v.ToPixels(t.Track)...), paint.Pen{Width: 2 * k, Dash: []float64{7 * k, 5 * k}}, d.C.Verm)
-	}
-	var track []units.Position
-	for i := max(0, len(p.Marks)-400); i < len(p.Marks); i++ {
-		track = append(track, units.Position(p.Marks[i].Ground))
-	}
-	track = append(track, units.Position(p.Marker))
-	d.roundLine(3*k, d.C.Ink, v.ToPixels(track)...)
-	air, ground := v.ToPixel(units.Position(p.Air)), v.ToPixel(units.Position(p.Ground))
-	d.vector(air, ground, stroke{colour: d.C.Wind, width: 2.4 * k, heads: 3, head: 9 * k}, 0.45)
-	d.AirCross(air, k)
+	p, t, k := &d.l.Small.Plot, &d.l.strip, 0.8*math.Max(d.f, 0.8*d.K.Device)
 	if p.Truth != nil {
-		d.TruthDiamond(v.ToPixel(p.Truth.Position), 0.9*k)
+		at := p.Truth.Track[max(0, len(p.Truth.Track)-stripTail):]
+		d.trackTo(v, len(at), func(i int) units.Position { return at[i] }, t.truth)
+		d.Stroke(d.path.Reset().Polyline(d.strip.line...), paint.Pen{Width: 2 * k, Dash: []float64{7 * k, 5 * k}}, d.C.Verm)
 	}
-	d.Marker(v.ToPixel(units.Position(p.Marker)), 0.75*k/0.8, p.Heading.Degrees())
+	at := p.Marks[max(0, len(p.Marks)-stripTail):]
+	d.trackTo(v, len(at), func(i int) units.Position { return units.Position(at[i].Ground) }, t.marker)
+	d.roundLine(3*k, d.C.Ink, d.strip.line...)
+	d.vector(t.air, t.ground, stroke{colour: d.C.Wind, width: 2.4 * k, heads: 3, head: 9 * k}, 0.45)
+	d.AirCross(t.air, k)
+	if p.Truth != nil {
+		d.TruthDiamond(t.truth, 0.9*k)
+	}
+	d.Marker(t.marker, 0.94*k, t.heading)
+}
+
+// trackTo puts the points of a track, and the place where it ends, into the line
+// of the strip.
+func (d *draft) trackTo(v View, n int, at func(int) units.Position, end paint.Point) {
+	c := v.spot()
+	ref, line := c.lon, d.strip.line[:0]
+	for i := range n {
+		s := spotOf(at(i))
+		s.lon = near(s.lon, ref)
+		ref = s.lon
+		line = append(line, v.place(c, s))
+	}
+	d.strip.line = append(line, end)
 }

@@ -1,12 +1,15 @@
 package picture
 
 import (
+	"bytes"
 	"fmt"
+	"image"
 	"math"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"stillair/gui/look"
 	"stillair/gui/paint"
@@ -101,37 +104,41 @@ func moments() []*Linkage {
 	return append(all, broken, half, lit, later, linkageOf(6.2))
 }
 
-// TestRepaintIsDraw: what is repainted piece by piece is what is drawn whole.
+// TestRepaintIsDraw: what is repainted piece by piece is what is drawn whole, to
+// the last shade, and nothing changes outside the rectangles given.
 func TestRepaintIsDraw(t *testing.T) {
-	for _, f := range []float64{1, 0.68, -0.7} {
-		z := look.Size{Part: math.Abs(f), Device: 1}
-		box := paint.R(7, 5, LinkageW*z.Part, LinkageH*z.Part)
-		if f < 0 { // the left part out of sight
-			box.X -= 900 * z.Part
-		}
-		r := paint.NewImage(int(box.Right())+9, int(box.Bottom())+9)
-		b := NewBrush(r, look.Of(look.Paper), z)
-		scene := NewLinkageScene(z, box)
+	for _, f := range []float64{1, 0.68, 1.37} {
+		z := look.Size{Part: f, Device: 1}
+		box := paint.R(7, 5, LinkageW*f, LinkageH*f)
+		r, whole := paint.NewImage(int(box.Right())+9, int(box.Bottom())+9), paint.NewImage(int(box.Right())+9, int(box.Bottom())+9)
+		b, over := NewBrush(r, look.Of(look.Paper), z), NewBrush(whole, look.Of(look.Paper), z)
+		scene, fresh := NewLinkageScene(z, box), NewLinkageScene(z, box)
 		for i, l := range moments() {
-			scene.Repaint(b, r, l)
-			whole := paint.NewImage(r.Pixels().Rect.Dx(), r.Pixels().Rect.Dy())
-			fresh := NewLinkageScene(z, box)
-			fresh.strip = scene.strip
-			fresh.Begin(NewBrush(whole, look.Of(look.Paper), z), whole, l)
-			assert.Less(t, differing(r, whole), 4, "moment %d at %g", i, f)
+			before := append([]byte(nil), r.Pixels().Pix...)
+			changed := scene.Repaint(b, r, l)
+			fresh.Begin(over, whole, l)
+			require.Zero(t, differing(r.Pixels(), whole.Pixels().Pix), "moment %d at %g", i, f)
+			for _, q := range changed {
+				wipe(before, r.Pixels(), q)
+			}
+			require.Zero(t, differing(r.Pixels(), before), "moment %d at %g: outside", i, f)
 		}
 	}
 }
 
-// differing counts the pixels that differ by more than a shade.
-func differing(a, b *paint.Raster) (n int) {
-	p, q := a.Pixels().Pix, b.Pixels().Pix
-	for i := 0; i < len(p); i += 4 {
-		for c := range 3 {
-			if math.Abs(float64(p[i+c])-float64(q[i+c])) > 40 {
-				n++
-				break
-			}
+// wipe makes a rectangle of before like the image.
+func wipe(before []byte, im *image.RGBA, q image.Rectangle) {
+	for y := q.Min.Y; y < q.Max.Y; y++ {
+		at := im.PixOffset(q.Min.X, y)
+		copy(before[at:at+4*q.Dx()], im.Pix[at:])
+	}
+}
+
+// differing counts the pixels that differ at all.
+func differing(a *image.RGBA, b []byte) (n int) {
+	for i := 0; i < len(a.Pix); i += 4 {
+		if !bytes.Equal(a.Pix[i:i+4], b[i:i+4]) {
+			n++
 		}
 	}
 	return n
@@ -156,7 +163,7 @@ func TestLinkageInNumbers(t *testing.T) {
 func marksOf(l *Linkage) (xs []float64) {
 	var rec paint.Record
 	z := look.Size{Part: 1, Device: 1}
-	d := NewLinkageScene(z, paint.R(0, 0, LinkageW, LinkageH)).draft(NewBrush(&rec, look.Of(look.Paper), z), l)
+	d := NewLinkageScene(z, paint.R(0, 0, LinkageW, LinkageH)).look(NewBrush(&rec, look.Of(look.Paper), z), l)
 	d.shaft(&shaft{LinkDrive, 815, mainY, 1014, mainY, 26, func(t *Turns) float64 { return t.Drive }})
 	for _, c := range rec.Calls {
 		if c.Name == "fill" && c.Col == look.Of(look.Paper).BrassLo {
@@ -209,7 +216,7 @@ func check(t *testing.T, f float64, l *Linkage, what string) {
 	var rec paint.Record
 	z := look.Size{Part: f, Device: 1}
 	s := NewLinkageScene(z, paint.R(0, 0, LinkageW*f, LinkageH*f))
-	d := s.draft(NewBrush(&rec, look.Of(look.Paper), z), l)
+	d := s.look(NewBrush(&rec, look.Of(look.Paper), z), l)
 	s.Draw(d.Brush, l)
 	var all []paint.Rect
 	var words []string

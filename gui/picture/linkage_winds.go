@@ -20,7 +20,7 @@ const (
 	cone2Tall       = 88.0
 	groundDrum      = 34.0
 	chartX, chartY  = 1560.0, 800.0
-	chartW, chartH  = 306.0, 104.0
+	chartH          = 104.0
 	groundBranch    = cone2X + 34
 	groundDrumsLeft = 1690.0
 )
@@ -35,15 +35,14 @@ func groundParts(s *LinkageScene) {
 	windNorth := func(t *Turns) float64 { return t.WindNorth }
 	sumEast := func(t *Turns) float64 { return t.GroundEast }
 	sumNorth := func(t *Turns) float64 { return t.GroundNorth }
-	s.add(LinkClock, 960, 774, 88, 88, func(l *Linkage, k *partKey) { k.add(float64(l.Hands.Clock.Unix()), 0.2) }, (*draft).clock)
+	s.add(LinkClock, 960, 774, 88, 88, func(l *seen, k *partKey) { k.put(float64(l.Hands.Clock.Unix())) }, (*draft).clock)
 	s.shaft(shaft{LinkClock, clockX + 43, clockY, windX - 10, clockY, 10, clock})
 	s.shaft(shaft{LinkClock, windX, clockY - 11, windX, windY + windR + 2, 10, clock})
 	s.add(LinkClock, 1204, 802, 32, 32, nil, func(d *draft) { d.bevel(windX, clockY, 1, -1, 11) })
 	s.shaft(shaft{LinkWind, windX + 50, eastSumY, lonBranch - 30, eastSumY, 10, windEast})
 	s.shaft(shaft{LinkWind, windX + 44, northSumY, latBranch - 30, northSumY, 10, windNorth})
-	wind := func(l *Linkage, k *partKey) {
-		k.add(l.Hands.Wind.From.Degrees(), 2)
-		k.add(l.Hands.Wind.Speed.Knots(), 2)
+	wind := func(l *seen, k *partKey) {
+		k.put(float64(l.Hands.Wind.From), float64(l.Hands.Wind.Speed))
 		k.said(l, LinkWind)
 	}
 	s.add(LinkWind, 1146, 654, 148, 148, wind, func(d *draft) {
@@ -55,31 +54,30 @@ func groundParts(s *LinkageScene) {
 	s.shaft(shaft{LinkAdders, latBranch + 30, northSumY, groundDrumsLeft + 24, northSumY, 12, sumNorth})
 	s.shaft(shaft{LinkAdders, groundBranch, northSumY - 6, groundBranch, cone2Top + cone2Tall + 2, 8, sumNorth})
 	s.add(LinkAdders, groundBranch-16, 744, 32, 24, nil, func(d *draft) { d.takeOff(groundBranch, northSumY-2, -1, 10) })
-	adder := func(turns func(*Turns) float64) func(*Linkage, *partKey) {
-		return func(l *Linkage, k *partKey) { k.turn(l, turns(&l.Turns)) }
+	adder := func(turns func(*Turns) float64) func(*seen, *partKey) {
+		return func(l *seen, k *partKey) { k.put(turns(&l.Turns)) }
 	}
 	s.add(LinkAdders, lonBranch-34, eastSumY-34, 68, 68, adder(sumEast), func(d *draft) { d.adder(lonBranch, eastSumY, d.l.Turns.GroundEast) })
 	s.add(LinkAdders, latBranch-34, northSumY-34, 68, 68, adder(sumNorth), func(d *draft) { d.adder(latBranch, northSumY, d.l.Turns.GroundNorth) })
-	gear := func(l *Linkage, k *partKey) {
-		k.add(l.Hands.GroundGear.Degrees(), 1)
-		k.turn(l, l.Turns.GroundLongitude)
+	gear := func(l *seen, k *partKey) {
+		k.put(float64(l.Hands.GroundGear), l.Turns.GroundLongitude)
 		k.said(l, LinkGroundSecant)
 	}
 	s.add(LinkGroundSecant, 1566, cone2Top-14, 136, cone2Tall+26, gear, (*draft).groundGear)
 	s.add(LinkGroundSecant, 1560, 618, 132, 24, gear, func(d *draft) { d.secantNote(1562, 636, LinkGroundSecant) })
-	s.add(LinkGround, 1672, cone2Top-14, 200, cone2Tall+38, func(l *Linkage, k *partKey) {
+	s.add(LinkGround, 1672, cone2Top-14, 200, cone2Tall+38, func(l *seen, k *partKey) {
 		gear(l, k)
-		k.counter(l, Counter{Reading: l.Hands.GroundCounts.Longitude, Row: LongitudeRow})
+		k.counter(&l.Hands.GroundCounts.Longitude)
 	}, func(d *draft) {
 		y := pinion2Y(d.l.Hands.GroundGear)
 		d.counter(LinkGround, rightX, y-groundDrum*0.62, groundDrum, Counter{Reading: d.l.Hands.GroundCounts.Longitude, Row: LongitudeRow}, 1)
 	})
-	s.add(LinkGround, 1688, 744, 184, 48, func(l *Linkage, k *partKey) {
-		k.counter(l, Counter{Reading: l.Hands.GroundCounts.Latitude, Row: LatitudeRow})
+	s.add(LinkGround, 1688, 744, 184, 48, func(l *seen, k *partKey) {
+		k.counter(&l.Hands.GroundCounts.Latitude)
 	}, func(d *draft) {
 		d.counter(LinkGround, rightX, northSumY-groundDrum*0.62, groundDrum, Counter{Reading: d.l.Hands.GroundCounts.Latitude, Row: LatitudeRow}, 1)
 	})
-	s.add(LinkMarker, 1360, 794, 512, 116, (*Linkage).stripKey, (*draft).chartStrip)
+	s.add(LinkMarker, 1360, 794, 512, 116, stripKey, (*draft).chartStrip)
 }
 
 func (d *draft) clock() {
@@ -120,10 +118,7 @@ func (d *draft) windPlate() {
 
 // adder is a pair of meshed wheels in a ring, which turn against one another.
 func (d *draft) adder(x, y, turns float64) {
-	deg := 0.0
-	if !d.l.Fast {
-		deg = 360 * (turns - math.Floor(turns))
-	}
+	deg := 360 * turns
 	d.round(x, y, 30, d.C.Ground, d.C.BrassLo, 2.4)
 	d.gear(x-8, y, 13, 10, 8+deg)
 	d.gear(x+8, y+2, 11, 9, 12-deg*10/9)

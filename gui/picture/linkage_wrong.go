@@ -110,7 +110,7 @@ func (d *draft) clearTitle(flag paint.Rect) {
 func (d *draft) faultRing(p *faultPlace) {
 	m := d.at(p.x, p.y)
 	if p.ring == 0 { // about the strip of chart
-		d.path.Reset().RoundRect(d.rect(paint.R(chartX-5, chartY-5, chartW+10, chartH+10)), 6*d.f)
+		d.path.Reset().RoundRect(d.rect(d.chartRoom().Inset(-5)), 6*d.f)
 		d.Stroke(&d.path, paint.Pen{Width: 3.5 * d.f, Dash: []float64{10 * d.f, 6 * d.f}}, d.C.Verm)
 		return
 	}
