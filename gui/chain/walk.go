@@ -109,10 +109,44 @@ func (s *Story) Follow() (steps []Step) {
 		case v.Stands == picture.Carries && v.Wrong[0] != "":
 			steps = append(steps, Step{l, look.Textf(look.FollowCarries, v.Wrong[0])})
 		case v.Stands == picture.Carries:
-			steps = append(steps, Step{l, look.Text(look.FollowOn)})
+			steps = append(steps, Step{l, s.passes(l)})
 		case v.Wrong[0] != "":
 			steps = append(steps, Step{l, look.Textf(look.FollowStands, v.Wrong[0])})
 		}
 	}
 	return steps
+}
+
+// passes says what a link passes on that carries an error, and what would be right.
+func (s *Story) passes(of picture.Link) string {
+	w, t := &s.Now, s.Truth
+	kts := func(now, right units.Speed) string {
+		return look.Textf(look.FollowPasses, f(now.Knots(), 1)+" kt", f(right.Knots(), 1)+" kt")
+	}
+	hour := func(now, right float64) string { // rad/s in minutes an hour
+		arc := func(v float64) string { return f(units.Angle(v).Minutes()*3600, 1) + "\u2032" }
+		return look.Textf(look.FollowHour, arc(now), arc(right))
+	}
+	switch of {
+	case picture.LinkAirLog, picture.LinkCounter:
+		return kts(w.TAS, t.TAS)
+	case picture.LinkDrive:
+		return kts(w.Drive, t.Drive)
+	case picture.LinkVariation:
+		return look.Textf(look.FollowPasses, w.Sent, t.Sent)
+	case picture.LinkRepeater, picture.LinkResolver:
+		return look.Textf(look.FollowPasses, w.Heading, t.Heading)
+	case picture.LinkNorthDisc:
+		return kts(w.NorthRate, t.NorthRate)
+	case picture.LinkEastDisc:
+		return kts(w.EastRate, t.EastRate)
+	case picture.LinkLatitude:
+		return hour(w.Latitude, t.Latitude)
+	case picture.LinkSecant, picture.LinkLongitude:
+		return hour(w.Longitude, t.Longitude)
+	case picture.LinkAdders:
+		return kts(units.Speed(math.Hypot(float64(w.GroundNorth), float64(w.GroundEast))),
+			units.Speed(math.Hypot(float64(t.GroundNorth), float64(t.GroundEast))))
+	}
+	return look.Text(look.FollowOn)
 }

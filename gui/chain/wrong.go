@@ -74,7 +74,7 @@ func (s *Story) flags() map[picture.Link]string {
 	}
 	for i := range s.Faults {
 		if f := &s.Faults[i]; f.Stands == sim.FaultInForce {
-			flags[placeOf(&f.Order)] = flagOf(&f.Order)
+			flags[placeOf(&f.Order)] = flagOf(f, s.View.Tick)
 		}
 	}
 	return flags
@@ -107,14 +107,17 @@ func placeOf(o *fault.Order) picture.Link {
 	return l
 }
 
-// flagOf says in plain words what is broken.
-func flagOf(o *fault.Order) string {
+// flagOf says in plain words what is broken at a tick.
+func flagOf(f *sim.FaultStatus, tick int64) string {
+	o := f.Order
 	e, ok := fault.Lookup(o.ID)
 	if !ok {
 		return o.ID
 	}
 	if i, has := e.Param("slip"); has && o.ID == "drive-slip" && i < len(o.Params) {
-		return look.Textf(look.FlagSlip, units.Figure(100*o.Params[i], 0))
+		o.At = f.Onset
+		amount, _ := o.Amount(tick)
+		return look.Textf(look.FlagSlip, units.Figure(100*amount*o.Params[i], 0))
 	}
 	words, _, _ := strings.Cut(e.Title, ",")
 	return strings.ToUpper(words[:1]) + words[1:]

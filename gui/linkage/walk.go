@@ -63,6 +63,7 @@ func (v *View) Open(l picture.Link) {
 	for i, w := range chain.Walk() {
 		if w == l {
 			v.card.turn(opened, i)
+			v.screen.Hints.Clear() // the card says it all
 		}
 	}
 }

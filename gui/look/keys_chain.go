@@ -131,6 +131,8 @@ const (
 	FollowBroken           Key = "follow_broken"
 	FollowStill            Key = "follow_still"
 	FollowCarries          Key = "follow_carries"
+	FollowPasses           Key = "follow_passes"
+	FollowHour             Key = "follow_hour"
 	FollowOn               Key = "follow_on"
 	FollowStands           Key = "follow_stands"
 	NoteAtCentre           Key = "note_at_centre"
