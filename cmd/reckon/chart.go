@@ -2,28 +2,17 @@ package main
 
 import (
 	"io"
-	"path/filepath"
-	"strings"
 
 	"stillair/gui/atlas"
+	"stillair/gui/chain"
 	"stillair/gui/paint"
 	"stillair/gui/picture"
 	"stillair/sim"
 )
 
-// chartWriters draw the chart by the ending of the file's name.
-var chartWriters = map[string]func(io.Writer, *sim.Engine) error{
-	".png": sheetIn(paint.PNG), ".svg": sheetIn(paint.SVGFile), ".pdf": sheetIn(paint.PDFFile),
-}
-
+// writeChart draws the chart sheet of a flight as flown so far.
 func writeChart(name string, e *sim.Engine) error {
-	draw := chartWriters[strings.ToLower(filepath.Ext(name))]
-	return toFile(name, func(w io.Writer) error { return draw(w, e) })
-}
-
-// sheetIn draws the chart sheet of a flight as flown so far.
-func sheetIn(f paint.Format) func(io.Writer, *sim.Engine) error {
-	return func(out io.Writer, e *sim.Engine) error {
+	return draw(name, func(out io.Writer, f paint.Format) error {
 		view := e.View()
 		sheet, err := atlas.SheetOf(e.Plan(), &view, true)
 		if err != nil {
@@ -31,5 +20,30 @@ func sheetIn(f paint.Format) func(io.Writer, *sim.Engine) error {
 		}
 		w, h := picture.SheetSize(atlas.SheetPixels)
 		return paint.Export(out, f, w, h, sheet.Title, func(s paint.Surface) { picture.ChartSheet(s, float64(w), float64(h), sheet) })
+	})
+}
+
+// writeWorks draws the mechanism of a flight at its last moment; revealed, with
+// all that is wrong.
+func writeWorks(name string, e *sim.Engine, revealed bool) error {
+	return draw(name, func(out io.Writer, f paint.Format) error {
+		view := e.View()
+		story := chain.Story{View: &view, Now: e.Works(), Mechanism: e.Plan().Mechanism, Held: e.Held()}
+		var truth *picture.Truth
+		if revealed {
+			right := e.TrueWorks()
+			story.Truth, story.Faults = &right, e.Faults()
+			truth = atlas.TruthOf(e.Snapshot(), e.TrueTrack())
+		}
+		return chain.WritePage(out, f, e.Plan(), &story, truth)
+	})
+}
+
+// draw writes a picture in the format that the ending of its name says.
+func draw(name string, write func(io.Writer, paint.Format) error) error {
+	format, err := paint.FormatOf(name)
+	if err != nil {
+		return err
 	}
+	return toFile(name, func(w io.Writer) error { return write(w, format) })
 }

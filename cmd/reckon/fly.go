@@ -2,13 +2,13 @@ package main
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
-	"strings"
 	"time"
 
+	"stillair/gui/paint"
 	"stillair/scenarios"
 	"stillair/sim"
 )
@@ -20,6 +20,8 @@ type flyCmd struct {
 	JSON   bool           `name:"json" help:"Print the last moment as one JSON object instead of the log."`
 	CSV    string         `name:"csv" help:"Write a row for each minute." placeholder:"FILE"`
 	Chart  string         `help:"Draw the chart; the ending .png, .svg or .pdf says how." placeholder:"FILE"`
+	Works  string         `help:"Draw the mechanism opened up, likewise." placeholder:"FILE"`
+	Reveal bool           `help:"Show in the drawing of the mechanism what is wrong."`
 }
 
 // Help is shown by --help.
@@ -51,6 +53,11 @@ func (c flyCmd) Run(s streams) error {
 			return err
 		}
 	}
+	if c.Works != "" {
+		if err := writeWorks(c.Works, engine, c.Reveal); err != nil {
+			return err
+		}
+	}
 	if c.JSON {
 		return writeJSON(s.out, engine)
 	}
@@ -61,8 +68,13 @@ func (c flyCmd) check() error {
 	if c.Until != nil && *c.Until < 0 {
 		return fmt.Errorf("--until = %v: must not be negative", *c.Until)
 	}
-	if ext := strings.ToLower(filepath.Ext(c.Chart)); c.Chart != "" && chartWriters[ext] == nil {
-		return fmt.Errorf("--chart = %s: must end in .png, .svg or .pdf", c.Chart)
+	for _, f := range []struct{ flag, name string }{{"chart", c.Chart}, {"works", c.Works}} {
+		if _, err := paint.FormatOf(f.name); f.name != "" && err != nil {
+			return fmt.Errorf("--%s = %s: must end in .png, .svg or .pdf", f.flag, f.name)
+		}
+	}
+	if c.Reveal && c.Works == "" {
+		return errors.New("--reveal is of --works FILE, which is missing")
 	}
 	return nil
 }

@@ -64,14 +64,23 @@ func (j sheetJob) sheet() (picture.Sheet, error) {
 	return sheet, err
 }
 
-// SaveChart asks where to and saves the chart of this moment as a picture. What
+// toSave is what is saved: the stage where it stands alone, else the chart. What
 // lies over it for the lecture, cloud or light, is left out.
+func (t *Table) toSave() (name string, draw func(io.Writer, paint.Format) error) {
+	name = fileName(t.plan.Title)
+	if t.standing == StageAlone {
+		return name + "-" + fileName(look.Text(look.LinkageWord)), t.stage.Page()
+	}
+	return name, t.sheetJob().draw
+}
+
+// SaveChart asks where to and saves what stands over the strip as a picture.
 func (t *Table) SaveChart() {
 	window := t.window()
 	if window == nil {
 		return
 	}
-	job := t.sheetJob()
+	title, draw := t.toSave()
 	save := dialog.NewFileSave(func(w fyne.URIWriteCloser, err error) {
 		switch {
 		case err != nil:
@@ -79,14 +88,14 @@ func (t *Table) SaveChart() {
 		case w != nil:
 			name := w.URI().Path()
 			_ = w.Close() // it is written by another hand
-			t.save(job, name)
+			t.save(draw, name)
 		}
 	}, window)
 	save.SetTitleText(look.Text(look.SaveTitle))
 	save.SetConfirmText(look.Text(look.Save))
 	save.SetDismissText(look.Text(look.Cancel))
 	save.SetFilter(storage.NewExtensionFileFilter([]string{".pdf", ".svg", ".png"}))
-	save.SetFileName(fileName(t.plan.Title) + "-" + units.TimeText(job.view.Clock) + ".pdf")
+	save.SetFileName(title + "-" + units.TimeText(t.moment.View.Clock) + ".pdf")
 	if dir := lastFolder(); dir != nil {
 		save.SetLocation(dir)
 	}
@@ -119,7 +128,7 @@ func lastFolder() fyne.ListableURI {
 }
 
 // save draws and writes out of the way of the window.
-func (t *Table) save(job sheetJob, name string) {
+func (t *Table) save(draw func(io.Writer, paint.Format) error, name string) {
 	format, err := paint.FormatOf(name)
 	if err != nil {
 		dropEmpty(name)
@@ -127,7 +136,7 @@ func (t *Table) save(job sheetJob, name string) {
 		return
 	}
 	t.away(func() {
-		err := replaceFile(name, func(w io.Writer) error { return job.draw(w, format) })
+		err := replaceFile(name, func(w io.Writer) error { return draw(w, format) })
 		fyne.Do(func() {
 			if err != nil {
 				dropEmpty(name)

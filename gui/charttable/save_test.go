@@ -72,7 +72,7 @@ func TestChartIsSavedInThreeFormats(t *testing.T) {
 	for name, head := range map[string]string{"a.png": "\x89PNG\r\n\x1a\n", "a.svg": "<?xml", "a.pdf": "%PDF-"} {
 		file := filepath.Join(dir, name)
 		require.NoError(t, os.WriteFile(file, []byte("the old one"), 0o600))
-		tab.save(job, file)
+		tab.save(job.draw, file)
 		text, err := os.ReadFile(file)
 		require.NoError(t, err)
 		assert.True(t, bytes.HasPrefix(text, []byte(head)), name)

@@ -1,9 +1,12 @@
 package charttable
 
 import (
+	"io"
+
 	"fyne.io/fyne/v2"
 
 	"stillair/gui/helm"
+	"stillair/gui/paint"
 )
 
 // Stage is a view that may stand in the place of chart and instruments, or of
@@ -13,6 +16,8 @@ type Stage interface {
 	Content() fyne.CanvasObject
 	// Apply brings it up to a moment; only while it is to be seen.
 	Apply(m *helm.Moment)
+	// Page writes its picture of this moment, whenever it is called.
+	Page() func(io.Writer, paint.Format) error
 }
 
 // Standing says what stands over the time strip.

@@ -4,6 +4,7 @@
 package linkage
 
 import (
+	"io"
 	"math"
 	"strconv"
 	"time"
@@ -16,6 +17,7 @@ import (
 	"stillair/gui/helm"
 	"stillair/gui/kit"
 	"stillair/gui/look"
+	"stillair/gui/paint"
 	"stillair/gui/picture"
 	"stillair/sim"
 )
@@ -49,12 +51,11 @@ type View struct {
 
 // New builds the view; canvas gives the canvas it stands on once it does.
 func New(h *helm.Helm, plan *sim.Plan, screen *kit.Screen, canvas func() fyne.Canvas) (*View, error) {
-	waters, err := atlas.Of(plan)
+	ground, err := chain.StripGround(plan)
 	if err != nil {
 		return nil, err
 	}
-	waters.Key, waters.Rose, waters.Isogonals, waters.Title, waters.Line = nil, nil, nil, "", ""
-	v := &View{helm: h, plan: plan, screen: screen, canvas: canvas, ground: picture.NewGround(waters), clock: time.Now}
+	v := &View{helm: h, plan: plan, screen: screen, canvas: canvas, ground: ground, clock: time.Now}
 	v.shown.Lit, v.shown.Chosen = picture.NoLink, picture.NoLink
 	v.pane = newPane(v)
 	for i := range v.spots {
@@ -119,11 +120,21 @@ func (v *View) take(m *helm.Moment) {
 	}
 	v.story.Picture(&v.shown)
 	v.shown.Run = v.stripes.run(v)
-	v.shown.Small.Ground = v.ground
-	v.shown.Small.Plot = picture.PlotOf(&m.View)
-	if m.Revealed != nil {
-		v.shown.Small.Plot.Truth = atlas.TruthOf(m.Revealed.Now, m.Revealed.Track)
+	v.story.Strip(&v.shown, v.ground, truthOf(m))
+}
+
+func truthOf(m *helm.Moment) *picture.Truth {
+	if m.Revealed == nil {
+		return nil
 	}
+	return atlas.TruthOf(m.Revealed.Now, m.Revealed.Track)
+}
+
+// Page is the mechanism of this moment as a picture on a page of its own: it
+// writes it whenever it is called, from anywhere.
+func (v *View) Page() func(io.Writer, paint.Format) error {
+	plan, story, truth := v.plan, v.story, truthOf(v.moment)
+	return func(out io.Writer, f paint.Format) error { return chain.WritePage(out, f, plan, &story, truth) }
 }
 
 // fastRate is the time rate from which what runs too fast is drawn steady.
