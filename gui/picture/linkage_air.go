@@ -146,7 +146,7 @@ func (d *draft) clutch() {
 	edge := d.C.BrassLo
 	if broken {
 		left, right, notch, edge = 796, 834, 283, d.C.Verm
-		d.gap(822, mainY, 18, 30, true)
+		d.box(810, mainY-16, 24, 32, 0, d.zoneGround(), none, 0)
 	}
 	d.box(left, 252, 14, 48, 2, d.C.BrassHi, d.C.BrassLo, 1.6)
 	d.box(right, 252, 14, 48, 2, d.C.BrassHi, edge, 1.6)

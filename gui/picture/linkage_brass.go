@@ -52,10 +52,27 @@ func (d *draft) shaft(h *shaft) {
 	if part := d.l.striped(h.link); part > 0 {
 		d.stripes(h, r, part)
 		edge = d.C.Verm
+		if rest, ok := d.soundPart(h, r); ok {
+			d.box(r.X, r.Y, r.W, r.H, 0, none, edge, 1.5)
+			d.box(rest.X, rest.Y, rest.W, rest.H, 0, d.C.Brass, none, 0)
+			d.box(rest.X, rest.Y, rest.W, 0.28*rest.H, 0, d.C.BrassHi, none, 0)
+			d.turnMarks(h, rest)
+			r, edge = rest, d.C.BrassLo
+		}
 	} else if h.turns != nil && t >= 8 {
 		d.turnMarks(h, r)
 	}
 	d.box(r.X, r.Y, r.W, r.H, 0, none, edge, 1.5)
+}
+
+// soundPart is the part of a level shaft before the gap of its broken link.
+func (d *draft) soundPart(h *shaft, r paint.Rect) (paint.Rect, bool) {
+	p := d.faultPlace(h.link)
+	if d.l.Links[h.link].Stands != Broken || h.turns == nil || h.ay != h.by || h.bx < h.ax || p.y != h.ay || p.x < r.X || p.x > r.Right() {
+		return r, false
+	}
+	r.W = p.x - r.X
+	return r, true
 }
 
 // turnMarks are slanted bars that run along with the turns; what turns too fast

@@ -28,20 +28,21 @@ func pinionY(latitude units.Angle) float64 { return coneTop + coneTall*pinionSha
 func degreeParts(s *LinkageScene) {
 	north := func(t *Turns) float64 { return t.North }
 	east := func(t *Turns) float64 { return t.East }
-	s.shaft(shaft{LinkNorthDisc, latBranch, northY, latBranch, northSumY - 24, 10, north})
-	s.shaft(shaft{LinkEastDisc, lonBranch, crankY, lonBranch, eastSumY - 24, 10, east})
+	s.shaft(shaft{LinkNorthDisc, latBranch, northY, latBranch, northSumY - 31, 10, north})
+	s.shaft(shaft{LinkEastDisc, lonBranch, crankY, lonBranch, eastSumY - 31, 10, east})
 	s.shaft(shaft{LinkNorthDisc, splitX + 10, northY, 1620, northY, 14, north})
 	s.add(LinkNorthDisc, 1068, 160, 36, 36, nil, func(d *draft) { d.bevel(splitX, northY, -1, 1, 13) })
 	s.add(LinkNorthDisc, 1530, 176, 36, 26, nil, func(d *draft) { d.takeOff(latBranch, northY+2, 1, 12) })
 	s.add(LinkEastDisc, 1416, 460, 36, 26, nil, func(d *draft) { d.takeOff(lonBranch, crankY+2, 1, 12) })
-	s.shaft(shaft{LinkLatitude, secantX, northY + 16, secantX, coneTop, 10, north})
+	s.shaft(shaft{LinkLatitude, secantX, northY + 16, secantX, coneTop - 1, 10, north})
 	s.add(LinkLatitude, 1466, 176, 36, 26, nil, func(d *draft) { d.takeOff(secantX, northY+2, 1, 12) })
 	gear := func(l *seen, k *partKey) {
 		k.put(float64(l.Hands.Gear), l.Turns.Longitude)
 		k.said(l, LinkSecant)
 	}
-	s.add(LinkSecant, 1450, coneTop-12, 180, coneTall+28, gear, (*draft).secantGear)
-	s.add(LinkSecant, 1456, 526, 84, 26, gear, func(d *draft) { d.secantNote(1460, 546, LinkSecant) })
+	s.fixed(LinkSecant, nil, func(d *draft) { d.cone(LinkSecant, secantX, coneTop, coneTall, 14, 30, 7) })
+	s.add(LinkSecant, 1506, coneTop-12, 124, coneTall+28, gear, (*draft).secantGear)
+	s.add(LinkSecant, 1456, 526, 84, 26, gear, func(d *draft) { d.secantNote(1460, 546, LinkSecant, "") })
 	s.add(LinkLatitude, 1604, 142, 268, 72, func(l *seen, k *partKey) {
 		k.counter(&l.Hands.AirCounters.Latitude)
 	}, func(d *draft) {
@@ -64,15 +65,15 @@ func degreeParts(s *LinkageScene) {
 	}, func(d *draft) { d.counterError(LinkLongitude, pinionY(d.l.Hands.Gear)+44, look.LinkLongitudeWord) })
 }
 
-// secantGear is the cone, the pinion on it and the shaft to the drums.
+// secantGear is the pinion on the cone and the shaft to the drums.
 func (d *draft) secantGear() {
-	d.cone(LinkSecant, secantX, coneTop, coneTall, 14, 30, 7)
 	y := pinionY(d.l.Hands.Gear)
 	d.box(secantX+24, y-10, 26, 20, 3, d.C.Brass, d.edge(LinkSecant), 1.6)
 	d.shaft(&shaft{LinkSecant, secantX + 50, y, 1620, y, 12, func(t *Turns) float64 { return t.Longitude }})
 }
 
-func (d *draft) secantNote(x, y float64, of Link) {
+// secantNote is the ratio of a secant gear; a wrong one is red.
+func (d *draft) secantNote(x, y float64, of Link, name string) {
 	s := &d.l.Links[of]
 	ink := d.C.Ink2
 	if s.Wrong[0] != "" {
@@ -81,7 +82,7 @@ func (d *draft) secantNote(x, y float64, of Link) {
 	if d.small {
 		return
 	}
-	d.text(x, y, s.Value, look.Regular, linkCaption, paint.Start, ink)
+	d.text(x, y, name+s.Value, look.Regular, linkCaption, paint.Start, ink)
 }
 
 // counterError is the name under a pair of drums, with its error plate.
@@ -93,7 +94,7 @@ func (d *draft) counterError(of Link, y float64, name look.Key) {
 	}
 	x, room := 1576.0, 200.0
 	if d.small {
-		x, room = 1566, 190
+		room = 190
 	}
 	d.name(x, y+22, look.Text(name), paint.Start)
 	switch {

@@ -69,6 +69,7 @@ func (d *draft) run(sw float64, c colour, xy ...float64) {
 // toolkit.
 const (
 	linkLeast   = 13.6
+	linkMost    = 22.5 // of larger type there is room for no more
 	linkHead    = 18.0
 	linkName    = 17.0
 	linkCaption = 16.0
@@ -77,7 +78,11 @@ const (
 
 // letter is the size of type in pixels.
 func (d *draft) letter(size float64) float64 {
-	return math.Max(size*d.f, math.Min(size, linkLeast)*d.K.Device)
+	px := math.Max(size*d.f, math.Min(size, linkLeast)*d.K.Device)
+	if d.K.Larger {
+		return math.Max(px, math.Min(1.25*size, linkMost)*d.f)
+	}
+	return px
 }
 
 // text writes at a place of the design.
@@ -176,6 +181,8 @@ func (d *draft) verdict(s *LinkState, x, y, w float64, lines int) {
 		d.errorPlate(x, y, w, s.Wrong, lines)
 	case s.Stands == Agrees:
 		d.agrees(x+w/2, y+22)
+	case s.Held:
+		d.fit(x+w/2, y+16, w, s.Note[0], look.Regular, linkCaption, paint.Middle, d.C.Ink2)
 	default:
 		d.caption(x+w/2, y+16, s.Note[0], paint.Middle)
 		if lines > 1 {
@@ -197,21 +204,48 @@ func (d *draft) tick(x, y float64) {
 	d.run(2.2, d.C.Ink2, x-6, y, x-2, y+5, x+6, y-6)
 }
 
-// errorPlate says in one or two lines how wrong a value is.
+// errorPlate says how wrong a value is: in one line, with room for a second what
+// would be right; in large type the first line alone, folded if it must be.
 func (d *draft) errorPlate(x, y, w float64, words [2]string, lines int) {
-	two := lines > 1 && words[1] != "" && !d.small
-	h, base := 32.0, 22.0
-	if two {
-		h = 54
-	}
+	size := d.letter(linkName) / d.f
+	tall, second := 32.0, look.Regular
 	if d.small {
-		h, base = 36, 25
+		words[1], second, tall = "", look.Bold, math.Max(36, 1.5*size)
+		if lines > 1 && look.Bold.Font().Width(words[0], d.letter(linkName)) > (w-10)*d.f {
+			words = folded(words[0])
+		}
 	}
-	d.box(x, y, w, h, look.PlateRadius, d.C.VermFill, d.C.Verm, 2)
-	d.fit(x+w/2, y+base, w-10, words[0], look.Bold, linkName, paint.Middle, d.onWrong())
-	if two {
-		d.fit(x+w/2, y+44, w-10, words[1], look.Regular, linkCaption, paint.Middle, d.C.Ink)
+	if lines < 2 {
+		words[1] = ""
 	}
+	if words[1] != "" {
+		tall = math.Max(54, 2.45*size)
+	}
+	d.box(x, y, w, tall, look.PlateRadius, d.C.VermFill, d.C.Verm, 2)
+	if words[1] == "" {
+		d.fit(x+w/2, y+tall/2+0.35*size, w-10, words[0], look.Bold, linkName, paint.Middle, d.onWrong())
+		return
+	}
+	ink := d.C.Ink
+	if d.small {
+		ink = d.onWrong()
+	}
+	d.fit(x+w/2, y+tall*0.41, w-10, words[0], look.Bold, linkName, paint.Middle, d.onWrong())
+	d.fit(x+w/2, y+tall*0.82, w-10, words[1], second, linkCaption, paint.Middle, ink)
+}
+
+// folded breaks words in two lines, as even as may be.
+func folded(s string) (lines [2]string) {
+	best := -1
+	for i, r := range s {
+		if r == ' ' && (best < 0 || max(i, len(s)-i) < max(best, len(s)-best)) {
+			best = i
+		}
+	}
+	if best < 0 {
+		return [2]string{s}
+	}
+	return [2]string{s[:best], s[best+1:]}
 }
 
 // onWrong is the ink on an error plate: by night that of all text.

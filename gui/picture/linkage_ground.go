@@ -70,7 +70,11 @@ func (d *draft) headingNames() {
 func (d *draft) splitNames() {
 	d.name(1036, 214, look.Text(look.LinkNameNorthDisc), paint.End)
 	d.name(1336, 558, look.Text(look.LinkNameEastDisc), paint.Middle)
-	d.name(1002, 424, look.Text(look.LinkNameResolver), paint.End)
+	if d.small {
+		d.name(1010, 414, look.Text(look.LinkNameResolver), paint.End)
+	} else {
+		d.name(1002, 424, look.Text(look.LinkNameResolver), paint.End)
+	}
 	d.caption(1002, 446, look.Text(look.LinkCrankWord), paint.End)
 	d.caption(1290, 221, look.Text(look.LinkNorthingWord), paint.End)
 	d.caption(1412, 334, look.Text(look.LinkEastingWord), paint.End)
@@ -95,6 +99,11 @@ func (d *draft) groundNames() {
 	d.name(1398, 730, look.Text(look.LinkAdderWord), paint.Middle)
 	d.name(1508, 812, look.Text(look.LinkAdderWord), paint.Middle)
 	d.name(1866, 674, look.Text(look.LinkNameGround), paint.End)
-	d.caption(1334, 672, look.Text(look.LinkEastWind), paint.Middle)
-	d.caption(1334, 756, look.Text(look.LinkNorthWind), paint.Middle)
+	if d.l.Links[LinkGround].Stands == Agrees && d.l.Links[LinkGround].Wrong[0] == "" {
+		d.tick(1854-look.Semibold.Font().Width(look.Text(look.LinkNameGround), d.letter(linkName))/d.f, 668)
+	}
+	if d.l.Links[LinkWind].Stands != Broken {
+		d.caption(1338, 672, look.Text(look.LinkEastWind), paint.Middle)
+		d.caption(1338, 756, look.Text(look.LinkNorthWind), paint.Middle)
+	}
 }

@@ -9,10 +9,15 @@ import (
 // The row of the heading: compass, deviation card, variation setter, repeater.
 
 const (
-	rowY   = 716.0 // of its shaft
-	dialR  = 64.0
-	plateY = 818.0
+	rowY  = 716.0 // of its shaft
+	dialR = 64.0
 )
+
+// The curve of the deviation card: where it begins, how wide a circle is, where
+// zero lies and how high a degree is.
+const cardX, cardWide, cardY, cardTall = 286.0, 120.0, rowY + 4, 24.0
+
+func cardAt(deg float64) float64 { return cardX + deg/360*cardWide }
 
 func headingParts(s *LinkageScene) {
 	turns := func(t *Turns) float64 { return t.Heading }
@@ -27,14 +32,14 @@ func headingParts(s *LinkageScene) {
 		p := d.at(126, rowY+6)
 		d.headingCard(p.X, p.Y, dialR*d.f, units.Angle(d.l.Hands.Compass).Degrees(), d.l.compass)
 	})
-	s.add(LinkDeviation, 270, 654, 152, 132, func(l *seen, k *partKey) {
-		k.put(float64(l.Hands.Compass))
+	s.fixed(LinkDeviation, func(l *seen, k *partKey) {
 		k.put(l.Hands.Deviation[:]...)
 		if t := l.Hands.TrueCurve; t != nil {
 			k.put(t[:]...)
 		}
 	}, (*draft).deviationCard)
-	s.add(LinkVariation, 484, 646, 172, 146, func(l *seen, k *partKey) { k.put(float64(l.Hands.Setter)) }, func(d *draft) {
+	s.add(LinkDeviation, 274, 658, 144, 124, func(l *seen, k *partKey) { k.put(float64(l.Hands.Compass)) }, (*draft).deviationPoint)
+	s.fixed(LinkVariation, func(l *seen, k *partKey) { k.put(float64(l.Hands.Setter)) }, func(d *draft) {
 		p := d.at(570, rowY+6)
 		d.variationSetter(p.X, p.Y, dialR*d.f, d.l.Hands.Setter, true)
 	})
@@ -49,19 +54,28 @@ func headingParts(s *LinkageScene) {
 		of Link
 		x  float64
 	}{{LinkCompass, 126}, {LinkDeviation, 346}, {LinkVariation, 570}, {LinkRepeater, 796}} {
-		s.add(p.of, p.x-96, plateY-4, 192, 98, func(l *seen, k *partKey) { k.said(l, p.of) }, func(d *draft) {
-			d.plateWide(p.of, p.x, plateY, 124, 188)
+		s.add(p.of, p.x-96, 800, 192, 110, func(l *seen, k *partKey) { k.said(l, p.of) }, func(d *draft) {
+			d.plateWide(p.of, p.x, d.plateY(), 124, 188)
 		})
 	}
 }
 
-// plateWide is a plate whose error plate is wider than itself, on one line.
+// plateY is where the plates of the row begin: with large type there must be two
+// lines under them.
+func (d *draft) plateY() float64 {
+	if d.small {
+		return 804
+	}
+	return 818
+}
+
+// plateWide is a plate whose error plate is wider than itself.
 func (d *draft) plateWide(of Link, cx, y, w, errorW float64) {
 	s := &d.l.Links[of]
 	d.box(cx-w/2, y, w, 44, look.PlateRadius, d.C.Slate, d.heldEdge(s), 2)
 	d.value(cx, y+31, s.Value, s.Unit, linkValue)
 	if s.Wrong[0] != "" {
-		d.errorPlate(cx-errorW/2, y+50, errorW, s.Wrong, 1)
+		d.errorPlate(cx-errorW/2, y+48, errorW, [2]string{s.Wrong[0]}, 2)
 		return
 	}
 	d.verdict(s, cx-w/2, y+50, w, 1)
@@ -70,8 +84,8 @@ func (d *draft) plateWide(of Link, cx, y, w, errorW float64) {
 // deviationCard is the curve of the last swing, with the point of the present
 // heading; what the compass really does lies beside it once it may be seen.
 func (d *draft) deviationCard() {
-	const left, wide, mid, tall = 286.0, 120.0, rowY + 4, 24.0
-	x := func(deg float64) float64 { return left + deg/360*wide }
+	const left, wide, mid = cardX, cardWide, cardY
+	x := cardAt
 	d.box(272, 656, 148, 128, 10, d.C.Ground, d.C.Ink, 2)
 	d.run(1.2, d.C.Ink2, left, mid, left+wide, mid)
 	for b := 0.0; b <= 360; b += 90 {
@@ -80,7 +94,7 @@ func (d *draft) deviationCard() {
 	curve := func(all *[37]float64, c colour, sw float64) {
 		var xy []float64
 		for i, v := range all {
-			xy = append(xy, x(10*float64(i)), mid-v*tall)
+			xy = append(xy, x(10*float64(i)), cardY-v*cardTall)
 		}
 		d.run(sw, c, xy...)
 	}
@@ -88,12 +102,16 @@ func (d *draft) deviationCard() {
 		curve(t, d.C.Verm, 2)
 	}
 	curve(&d.l.Hands.Deviation, d.C.Ink, 2.4)
+	d.text(290, 677, look.Text(look.East), look.Engraved, 14, paint.Start, d.C.Ink2)
+	d.text(290, 778, look.Text(look.West), look.Engraved, 14, paint.Start, d.C.Ink2)
+}
+
+// deviationPoint is the point of the present heading on the curve.
+func (d *draft) deviationPoint() {
 	deg := units.Wrap(units.Angle(d.l.Hands.Compass)).Degrees()
 	i := min(int(deg/10), 35)
 	share := deg/10 - float64(i)
 	v := d.l.Hands.Deviation[i]*(1-share) + d.l.Hands.Deviation[i+1]*share
-	d.run(2, d.C.BrassLo, x(deg), mid, x(deg), mid-v*tall)
-	d.round(x(deg), mid-v*tall, 7, d.C.Brass, d.C.BrassLo, 1.6)
-	d.text(290, 677, look.Text(look.East), look.Engraved, 14, paint.Start, d.C.Ink2)
-	d.text(290, 778, look.Text(look.West), look.Engraved, 14, paint.Start, d.C.Ink2)
+	d.run(2, d.C.BrassLo, cardAt(deg), cardY, cardAt(deg), cardY-v*cardTall)
+	d.round(cardAt(deg), cardY-v*cardTall, 7, d.C.Brass, d.C.BrassLo, 1.6)
 }

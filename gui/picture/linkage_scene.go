@@ -21,6 +21,7 @@ const (
 type LinkageScene struct {
 	size  look.Size
 	box   paint.Rect
+	base  []part // that hardly ever change: they belong to what stays
 	parts []part
 	keys  []uint64
 	seen  seen
@@ -57,6 +58,11 @@ func (s *LinkageScene) add(of Link, x, y, w, h float64, key func(*seen, *partKey
 	s.parts = append(s.parts, part{of, paint.R(x, y, w, h), key, draw})
 }
 
+// fixed adds a part that belongs to what stays: nothing that moves lies under it.
+func (s *LinkageScene) fixed(of Link, key func(*seen, *partKey), draw func(*draft)) {
+	s.base = append(s.base, part{link: of, key: key, draw: draw})
+}
+
 // look takes a moment in and makes ready to draw it.
 func (s *LinkageScene) look(b *Brush, l *Linkage) *draft {
 	f, at := fitted(s.box)
@@ -76,8 +82,16 @@ func fitted(box paint.Rect) (f float64, at paint.Point) {
 // Draw draws the whole picture on any surface.
 func (s *LinkageScene) Draw(b *Brush, l *Linkage) {
 	d := s.look(b, l)
-	d.ground()
+	s.under(d)
 	s.above(d, s.box)
+}
+
+// under draws what stays.
+func (s *LinkageScene) under(d *draft) {
+	d.ground()
+	for i := range s.base {
+		s.base[i].draw(d)
+	}
 }
 
 // above draws all that lies over the ground and meets a rectangle.
@@ -87,6 +101,7 @@ func (s *LinkageScene) above(d *draft, q paint.Rect) {
 			p.draw(d)
 		}
 	}
+	d.handSigns()
 	d.wrongs()
 	d.lighting()
 }
@@ -100,7 +115,7 @@ func (s *LinkageScene) Begin(b *Brush, r *paint.Raster, l *Linkage) {
 	all := rectOf(pixels(s.box))
 	r.PushClip(all)
 	d.Fill(d.path.Reset().Rect(all), d.C.Ground)
-	d.ground()
+	s.under(d)
 	im := r.Pixels()
 	if s.still == nil || s.still.Rect != im.Rect {
 		s.still = image.NewRGBA(im.Rect)
@@ -193,5 +208,8 @@ func (s *LinkageScene) standingOf(l *seen) uint64 {
 	}
 	k.mix(uint64(l.Lit)<<16 | uint64(l.Chosen)<<1 | uint64(b2i(l.Fast)))
 	k.put(l.Run)
+	for i := range s.base {
+		k.mix(s.base[i].keyOf(l))
+	}
 	return k.sum
 }

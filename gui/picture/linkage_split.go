@@ -24,34 +24,31 @@ func splitParts(s *LinkageScene) {
 	drive := func(t *Turns) float64 { return t.Drive }
 	north := func(t *Turns) float64 { return t.North }
 	east := func(t *Turns) float64 { return t.East }
-	s.shaft(shaft{LinkDrive, 1150, mainY, 1306, mainY, 18, drive})
-	s.shaft(shaft{LinkDrive, eastX, mainY + 12, eastX, crankY - discR + 2, 18, drive})
+	s.shaft(shaft{LinkDrive, splitX + discR + 5, mainY, 1306, mainY, 18, drive})
+	s.shaft(shaft{LinkDrive, eastX, mainY + 12, eastX, crankY - discR - 5, 18, drive})
 	s.add(LinkDrive, 1300, 258, 36, 36, nil, func(d *draft) { d.bevel(eastX, mainY, 1, 1, 13) })
 	s.shaft(shaft{LinkRepeater, splitX, rowY - 14, splitX, crankY + discR + 13, 14, func(t *Turns) float64 { return t.Heading }})
 	s.add(LinkRepeater, 1068, 698, 36, 36, nil, func(d *draft) { d.bevel(splitX, rowY, 1, -1, 13) })
-	s.add(LinkNorthDisc, 1002, 202, 158, 148, nil, func(d *draft) {
-		d.discOf(splitX, mainY)
+	s.add(LinkNorthDisc, 1002, mainY-14, 20, 28, nil, func(d *draft) {
 		d.box(1004, mainY-12, 16, 24, 2, d.C.BrassHi, d.edge(LinkDrive), 1.5)
 	})
-	s.add(LinkEastDisc, 1244, 388, 148, 148, nil, func(d *draft) { d.discOf(eastX, crankY) })
+	s.fixed(LinkNorthDisc, nil, func(d *draft) { d.discOf(splitX, mainY) })
+	s.fixed(LinkEastDisc, nil, func(d *draft) { d.discOf(eastX, crankY) })
+	s.fixed(LinkResolver, nil, (*draft).rim)
 	s.shaft(shaft{LinkNorthDisc, splitX, mainY + discR + 6, splitX, northY, 14, north})
-	s.shaft(shaft{LinkEastDisc, eastX - discR - 6, crankY, 1500, crankY, 14, east})
+	s.shaft(shaft{LinkEastDisc, eastX - discR - 6, crankY, 1459, crankY, 14, east})
 	crank := func(l *seen, k *partKey) {
 		k.put(float64(l.Hands.Heading), l.Hands.BallNorth, l.Hands.BallEast)
 	}
 	s.add(LinkResolver, 1006, 200, 160, 342, crank, (*draft).resolver)
 	s.add(LinkResolver, 1080, 446, 316, 34, crank, (*draft).eastRod)
-	s.add(LinkNorthDisc, 1296, 198, 122, 68, func(l *seen, k *partKey) { k.said(l, LinkNorthDisc) }, func(d *draft) {
+	s.add(LinkNorthDisc, 1194, 198, 224, 64, func(l *seen, k *partKey) { k.said(l, LinkNorthDisc) }, func(d *draft) {
 		d.smallPlate(LinkNorthDisc, 1358, 200, 116, 20)
-		if w := d.l.Links[LinkNorthDisc].Wrong[0]; w != "" {
-			d.smallError(1300, 236, 116, w)
-		}
+		d.smallVerdict(LinkNorthDisc, paint.R(1196, 234, 220, 26))
 	})
-	s.add(LinkEastDisc, 1166, 346, 258, 50, func(l *seen, k *partKey) { k.said(l, LinkEastDisc) }, func(d *draft) {
+	s.add(LinkEastDisc, 1114, 346, 310, 50, func(l *seen, k *partKey) { k.said(l, LinkEastDisc) }, func(d *draft) {
 		d.smallPlate(LinkEastDisc, 1379, 362, 88, 18)
-		if w := d.l.Links[LinkEastDisc].Wrong[0]; w != "" {
-			d.smallError(1170, 350, 132, w)
-		}
+		d.smallVerdict(LinkEastDisc, paint.R(1116, 350, 186, 28))
 	})
 	s.add(LinkNorthDisc, 1166, 294, 138, 46, func(l *seen, k *partKey) { k.said(l, LinkNorthDisc) }, func(d *draft) {
 		d.caption(1176, 314, d.l.Links[LinkNorthDisc].Note[0], paint.Start)
@@ -62,10 +59,10 @@ func splitParts(s *LinkageScene) {
 		d.captionIn(1206, 494, 76, note[0])
 		d.captionIn(1206, 514, 76, note[1])
 	})
-	s.add(LinkResolver, 936, 450, 70, 26, func(l *seen, k *partKey) { k.said(l, LinkResolver) }, func(d *draft) {
+	s.add(LinkResolver, 926, 416, 80, 58, func(l *seen, k *partKey) { k.said(l, LinkResolver) }, func(d *draft) {
 		y, link := 468.0, &d.l.Links[LinkResolver]
 		if d.small {
-			y = 450
+			y = 438
 		}
 		ink := d.C.Ink
 		if link.Stands == Carries || link.Stands == Broken {
@@ -89,9 +86,18 @@ func (d *draft) smallPlate(of Link, cx, y, w, size float64) {
 	d.value(cx, y+23, s.Value, s.Unit, size)
 }
 
-func (d *draft) smallError(x, y, w float64, words string) {
-	d.box(x, y, w, 28, look.PlateRadius, d.C.VermFill, d.C.Verm, 2)
-	d.fit(x+w/2, y+20, w-8, words, look.Bold, linkCaption, paint.Middle, d.onWrong())
+// smallVerdict is the verdict on a small plate, at the right end of a room.
+func (d *draft) smallVerdict(of Link, r paint.Rect) {
+	s := &d.l.Links[of]
+	switch {
+	case s.Wrong[0] != "":
+		w := math.Min(r.W, look.Bold.Font().Width(s.Wrong[0], d.letter(linkCaption))/d.f+20)
+		r.X, r.W = r.Right()-w, w
+		d.box(r.X, r.Y, r.W, r.H, look.PlateRadius, d.C.VermFill, d.C.Verm, 2)
+		d.fit(r.X+r.W/2, r.Y+0.71*r.H, r.W-8, s.Wrong[0], look.Bold, linkCaption, paint.Middle, d.onWrong())
+	case s.Stands == Agrees:
+		d.agrees(r.Right()-50, r.Y+19)
+	}
 }
 
 func (d *draft) discOf(x, y float64) {
@@ -116,9 +122,8 @@ func NorthBall(share float64) float64 { return -ballWay * share }
 // EastBall is to the right for east.
 func EastBall(share float64) float64 { return ballWay * share }
 
-// resolver draws the rim, the two slots with the pin in both, the rod to the
-// north ball and the crank.
-func (d *draft) resolver() {
+// rim draws what stays of the resolver.
+func (d *draft) rim() {
 	const r = discR
 	m := d.at(splitX, crankY)
 	d.round(splitX, crankY, r+10, d.C.Ground, d.C.Rod, 6)
@@ -129,10 +134,16 @@ func (d *draft) resolver() {
 		}
 		d.Brush.tick(m.X, m.Y, (r+6)*d.f, from*d.f, b, width*d.f, d.C.Ink)
 	}
+	d.text(1058, 386, look.Text(look.North), look.Engraved, linkName, paint.End, d.C.Ink2)
+}
+
+// resolver draws the two slots with the pin in both, the rod to the north ball
+// and the crank.
+func (d *draft) resolver() {
+	const r = discR
 	px, py := CrankPin(d.l.Hands.Heading)
 	d.box(splitX+px-8, crankY-r+10, 16, 2*r-20, 8, none, d.C.Rod, 3)
 	d.box(splitX-r+10, crankY+py-8, 2*r-20, 16, 8, none, d.C.Rod, 3)
-	d.text(splitX+16, crankY-r+18, look.Text(look.North), look.Engraved, linkName, paint.Start, d.C.Ink2)
 	ball := mainY + NorthBall(d.l.Hands.BallNorth)
 	d.run(5, d.C.Rod, splitX, crankY+py-8, splitX, ball+11)
 	d.run(13, d.C.BrassLo, splitX, crankY, splitX+px, crankY+py)

@@ -36,9 +36,6 @@ const stripTail = 400
 
 // chartRoom is where the strip lies in the design.
 func (d *draft) chartRoom() paint.Rect {
-	if d.small {
-		return paint.R(1648, chartY, rightX-1648, chartH)
-	}
 	return paint.R(chartX, chartY, rightX-chartX, chartH)
 }
 
@@ -98,10 +95,7 @@ func (d *draft) chartStrip() {
 
 // markerVerdict stands left of the strip.
 func (d *draft) markerVerdict() {
-	s, r := &d.l.Links[LinkMarker], paint.R(1436, 842, 114, 32)
-	if d.small {
-		r = paint.R(1506, 842, 136, 36)
-	}
+	s, r := &d.l.Links[LinkMarker], paint.R(1414, 846, 138, 32)
 	switch {
 	case s.Wrong[0] != "":
 		d.errorPlate(r.X, r.Y, r.W, s.Wrong, 1)

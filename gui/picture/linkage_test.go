@@ -67,16 +67,46 @@ func linkageOf(turns float64) *Linkage {
 	return l
 }
 
+// hangsOn are the links that a link is driven by.
+var hangsOn = map[Link][]Link{
+	LinkCapsules: {LinkPitot, LinkStatic}, LinkAirLog: {LinkCapsules}, LinkCounter: {LinkAirLog}, LinkDrive: {LinkAirLog},
+	LinkDeviation: {LinkCompass}, LinkVariation: {LinkDeviation}, LinkRepeater: {LinkVariation}, LinkResolver: {LinkRepeater},
+	LinkNorthDisc: {LinkDrive, LinkResolver}, LinkEastDisc: {LinkDrive, LinkResolver}, LinkLatitude: {LinkNorthDisc},
+	LinkSecant: {LinkLatitude, LinkEastDisc}, LinkLongitude: {LinkSecant}, LinkWind: {LinkClock},
+	LinkAdders: {LinkNorthDisc, LinkEastDisc, LinkWind}, LinkGroundSecant: {LinkAdders},
+	LinkGround: {LinkAdders, LinkGroundSecant}, LinkMarker: {LinkGround},
+}
+
+// wrongWords are what may stand on the error plates, as long as they come.
+var wrongWords = map[Link][2]string{
+	LinkPitot: {"12.3 hPa too high", "right: 781.5"}, LinkStatic: {"12.3 hPa too low", "right: 764.9"},
+	LinkCapsules: {"24.6 hPa too high", "right: 16.5"}, LinkAirLog: {"113.9 kt too high", "right: 64.1"},
+	LinkCounter: {"12.5 NM too many", "right: 36.9"}, LinkDrive: {"short 15.6 NM", "right: 241.3"},
+	LinkCompass: {"24\u00b0 too much", "right: 220C"}, LinkDeviation: {"24\u00b0 too much", "right: 220C"},
+	LinkVariation: {"12.5\u00b0 too far west", "right: 24 E"}, LinkRepeater: {"12\u00b0 too little", "right: 060T"},
+	LinkResolver: {"12\u00b0 too little", "right: 060T"}, LinkNorthDisc: {"12.2 NM too far N"}, LinkEastDisc: {"12.4 NM too far W"},
+	LinkLatitude: {"12.2\u2032 too far north", "right: 47 28.5 S"}, LinkLongitude: {"14.4\u2032 too far west", "right: 179 13.2 W"},
+	LinkSecant: {"right: x 1.484"}, LinkGroundSecant: {"right: x 1.484"}, LinkWind: {"12 kt out"}, LinkMarker: {"23.7 NM out"},
+}
+
 // breakLink shows a link broken and all that hangs on it striped.
 func (l *Linkage) breakLink(of Link) {
 	for i := range l.Links {
 		l.Links[i].Stands = Agrees
-		if depths[i] > depths[of] {
-			l.Links[i].Stands = Carries
-			l.Links[i].Wrong = [2]string{"short 5.6 NM", "air log 241.3"}
-		}
 	}
 	l.Links[of].Stands, l.Links[of].Flag = Broken, "Drive slips 6 in 100"
+	l.Links[of].Wrong = wrongWords[of]
+	for range l.Links { // as often as there are links: the order does not matter
+		for i, from := range hangsOn {
+			for _, f := range from {
+				if l.Links[i].Stands == Agrees && l.Links[f].Stands != Agrees {
+					l.Links[i].Stands, l.Links[i].Wrong = Carries, wrongWords[i]
+				}
+			}
+		}
+	}
+	at := l.Small.Plot.Marker
+	l.Small.Plot.Truth = &Truth{Position: units.Position{Lat: at.Lat - 0.05*degree, Lon: at.Lon - 0.05*degree}}
 }
 
 // draw draws the picture at a factor.
@@ -107,9 +137,10 @@ func moments() []*Linkage {
 // TestRepaintIsDraw: what is repainted piece by piece is what is drawn whole, to
 // the last shade, and nothing changes outside the rectangles given.
 func TestRepaintIsDraw(t *testing.T) {
-	for _, f := range []float64{1, 0.68, 1.37} {
+	for _, at := range []struct{ f, x float64 }{{1, 7}, {0.68, 7}, {1.37, 7}, {0.7, -620}} { // the last with the left out of sight
+		f := at.f
 		z := look.Size{Part: f, Device: 1}
-		box := paint.R(7, 5, LinkageW*f, LinkageH*f)
+		box := paint.R(at.x, 5, LinkageW*f, LinkageH*f)
 		r, whole := paint.NewImage(int(box.Right())+9, int(box.Bottom())+9), paint.NewImage(int(box.Right())+9, int(box.Bottom())+9)
 		b, over := NewBrush(r, look.Of(look.Paper), z), NewBrush(whole, look.Of(look.Paper), z)
 		scene, fresh := NewLinkageScene(z, box), NewLinkageScene(z, box)

@@ -35,36 +35,40 @@ func groundParts(s *LinkageScene) {
 	windNorth := func(t *Turns) float64 { return t.WindNorth }
 	sumEast := func(t *Turns) float64 { return t.GroundEast }
 	sumNorth := func(t *Turns) float64 { return t.GroundNorth }
-	s.add(LinkClock, 960, 774, 88, 88, func(l *seen, k *partKey) { k.put(float64(l.Hands.Clock.Unix())) }, (*draft).clock)
+	s.add(LinkClock, 960, 774, 88, 88, func(l *seen, k *partKey) { k.put(float64(l.Hands.Clock.Unix())) }, (*draft).hands)
+	s.fixed(LinkClock, nil, (*draft).clock)
 	s.shaft(shaft{LinkClock, clockX + 43, clockY, windX - 10, clockY, 10, clock})
 	s.shaft(shaft{LinkClock, windX, clockY - 11, windX, windY + windR + 2, 10, clock})
 	s.add(LinkClock, 1204, 802, 32, 32, nil, func(d *draft) { d.bevel(windX, clockY, 1, -1, 11) })
-	s.shaft(shaft{LinkWind, windX + 50, eastSumY, lonBranch - 30, eastSumY, 10, windEast})
-	s.shaft(shaft{LinkWind, windX + 44, northSumY, latBranch - 30, northSumY, 10, windNorth})
+	s.shaft(shaft{LinkWind, windX + 50, eastSumY, lonBranch - 31, eastSumY, 10, windEast})
+	s.shaft(shaft{LinkWind, windX + 46, northSumY, latBranch - 31, northSumY, 10, windNorth})
 	wind := func(l *seen, k *partKey) {
 		k.put(float64(l.Hands.Wind.From), float64(l.Hands.Wind.Speed))
 		k.said(l, LinkWind)
 	}
-	s.add(LinkWind, 1146, 654, 148, 148, wind, func(d *draft) {
+	s.fixed(LinkWind, wind, func(d *draft) {
 		p := d.at(windX, windY)
 		WindSetter(d.Brush, p.X, p.Y, windR*d.f, d.l.Hands.Wind)
 	})
 	s.add(LinkWind, 1120, 840, 282, 68, wind, (*draft).windPlate)
-	s.shaft(shaft{LinkAdders, lonBranch + 30, eastSumY, cone2X - 14, eastSumY, 12, sumEast})
-	s.shaft(shaft{LinkAdders, latBranch + 30, northSumY, groundDrumsLeft + 24, northSumY, 12, sumNorth})
-	s.shaft(shaft{LinkAdders, groundBranch, northSumY - 6, groundBranch, cone2Top + cone2Tall + 2, 8, sumNorth})
+	s.shaft(shaft{LinkAdders, lonBranch + 31, eastSumY, cone2X - 16, eastSumY, 12, sumEast})
+	s.shaft(shaft{LinkAdders, latBranch + 31, northSumY, groundDrumsLeft + 24, northSumY, 12, sumNorth})
 	s.add(LinkAdders, groundBranch-16, 744, 32, 24, nil, func(d *draft) { d.takeOff(groundBranch, northSumY-2, -1, 10) })
+	for _, p := range []paint.Point{{X: lonBranch, Y: eastSumY}, {X: latBranch, Y: northSumY}} {
+		s.fixed(LinkAdders, nil, func(d *draft) { d.round(p.X, p.Y, 30, d.C.Ground, d.C.BrassLo, 2.4) })
+	}
 	adder := func(turns func(*Turns) float64) func(*seen, *partKey) {
 		return func(l *seen, k *partKey) { k.put(turns(&l.Turns)) }
 	}
 	s.add(LinkAdders, lonBranch-34, eastSumY-34, 68, 68, adder(sumEast), func(d *draft) { d.adder(lonBranch, eastSumY, d.l.Turns.GroundEast) })
 	s.add(LinkAdders, latBranch-34, northSumY-34, 68, 68, adder(sumNorth), func(d *draft) { d.adder(latBranch, northSumY, d.l.Turns.GroundNorth) })
 	gear := func(l *seen, k *partKey) {
-		k.put(float64(l.Hands.GroundGear), l.Turns.GroundLongitude)
+		k.put(float64(l.Hands.GroundGear), l.Turns.GroundLongitude, l.Turns.GroundNorth)
 		k.said(l, LinkGroundSecant)
 	}
-	s.add(LinkGroundSecant, 1566, cone2Top-14, 136, cone2Tall+26, gear, (*draft).groundGear)
-	s.add(LinkGroundSecant, 1560, 618, 132, 24, gear, func(d *draft) { d.secantNote(1562, 636, LinkGroundSecant) })
+	s.add(LinkGroundSecant, 1614, cone2Top-14, 88, northSumY-cone2Top, gear, (*draft).groundGear)
+	s.fixed(LinkGroundSecant, nil, func(d *draft) { d.cone(LinkGroundSecant, cone2X, cone2Top, cone2Tall, 10, 22, 6) })
+	s.add(LinkGroundSecant, 1560, 618, 132, 24, gear, func(d *draft) { d.secantNote(1562, 636, LinkGroundSecant, look.Text(look.LinkSecantWord)+" ") })
 	s.add(LinkGround, 1672, cone2Top-14, 200, cone2Tall+38, func(l *seen, k *partKey) {
 		gear(l, k)
 		k.counter(&l.Hands.GroundCounts.Longitude)
@@ -90,6 +94,9 @@ func (d *draft) clock() {
 		}
 		d.Brush.tick(m.X, m.Y, 36*d.f, to*d.f, b, width*d.f, d.C.Ink)
 	}
+}
+
+func (d *draft) hands() {
 	t := d.l.Hands.Clock.UTC()
 	minutes := float64(t.Minute()) + float64(t.Second())/60
 	hour := paint.Polar(0, 0, 20, (float64(t.Hour()%12)+minutes/60)*30)
@@ -105,7 +112,7 @@ func (d *draft) windPlate() {
 	d.value(windX, 871, s.Value, s.Unit, 24)
 	switch {
 	case s.Wrong[0] != "":
-		d.errorPlate(1292, 846, 106, [2]string{s.Wrong[0]}, 1)
+		d.errorPlate(1292, 846, 116, s.Wrong, 1)
 	case s.Stands == Agrees && d.small:
 		d.tick(windX+92, 862)
 	case s.Stands == Agrees:
@@ -119,14 +126,13 @@ func (d *draft) windPlate() {
 // adder is a pair of meshed wheels in a ring, which turn against one another.
 func (d *draft) adder(x, y, turns float64) {
 	deg := 360 * turns
-	d.round(x, y, 30, d.C.Ground, d.C.BrassLo, 2.4)
 	d.gear(x-8, y, 13, 10, 8+deg)
 	d.gear(x+8, y+2, 11, 9, 12-deg*10/9)
 }
 
 func (d *draft) groundGear() {
-	d.cone(LinkGroundSecant, cone2X, cone2Top, cone2Tall, 10, 22, 6)
 	y := pinion2Y(d.l.Hands.GroundGear)
+	d.shaft(&shaft{LinkAdders, groundBranch, northSumY - 19, groundBranch, y + 8, 8, func(t *Turns) float64 { return t.GroundNorth }})
 	d.box(cone2X+20, y-9, 26, 18, 3, d.C.Brass, d.edge(LinkGroundSecant), 1.6)
 	d.shaft(&shaft{LinkGroundSecant, cone2X + 46, y, groundDrumsLeft, y, 8, func(t *Turns) float64 { return t.GroundLongitude }})
 }

@@ -2,146 +2,202 @@ package picture
 
 import (
 	"math"
+	"slices"
 
 	"stillair/gui/look"
 	"stillair/gui/paint"
 )
 
-// fault is where a link is shown to be broken: the middle of its gap in the
+// faultPlace is where a link is shown to be broken: the middle of its gap in the
 // brass, how long and how thick the gap is and whether the brass lies level
-// there (no gap where long is 0), the radius of the ring, and the room of its
-// flag, which grows to the left or to the right.
+// there (no gap where long is 0: the plates of the clutch part, the strip of
+// chart has none), the radius of the ring, the room of its flag, and where the
+// line from the flag to the ring has its corners (none: it goes straight).
 type faultPlace struct {
 	x, y, long, thick float64
 	level             bool
 	ring              float64
 	flag              paint.Rect
-	leftward          bool
+	lead              []float64
 }
 
 var (
-	airFlag     = paint.R(330, 108, 280, 40)
-	splitFlag   = paint.R(1140, 110, 284, 40)
-	degreeFlag  = paint.R(1578, 300, 294, 40)
-	headingFlag = paint.R(350, 586, 566, 38)
-	groundFlag  = paint.R(1400, 586, 472, 38)
+	driveFlag   = paint.R(656, 348, 256, 44)
+	splitFlag   = paint.R(1180, 110, 246, 40)
+	degreeFlag  = paint.R(1562, 284, 310, 38)
+	headingFlag = paint.R(130, 586, 786, 38)
+	groundFlag  = paint.R(1392, 586, 480, 38)
 )
 
 var faultPlaces = [LinkCount]faultPlace{
-	LinkPitot:        {255, 258, 20, 9, true, 28, paint.R(70, 192, 262, 38), false},
-	LinkStatic:       {255, 336, 20, 9, true, 28, paint.R(56, 368, 262, 38), false},
-	LinkCapsules:     {479, 276, 12, 10, true, 28, airFlag, false},
-	LinkAirLog:       {666, 276, 16, 30, true, 30, paint.R(656, 348, 256, 44), false},
-	LinkCounter:      {690, 238, 12, 18, false, 26, paint.R(722, 220, 196, 38), false},
-	LinkDrive:        {822, 276, 0, 0, true, 52, paint.R(656, 348, 256, 44), false},
-	LinkCompass:      {233, 716, 16, 18, true, 28, headingFlag, false},
-	LinkDeviation:    {460, 716, 16, 18, true, 28, headingFlag, false},
-	LinkVariation:    {683, 716, 16, 18, true, 28, headingFlag, false},
-	LinkRepeater:     {893, 716, 16, 18, true, 28, headingFlag, true},
-	LinkResolver:     {1086, 462, 0, 0, true, 90, splitFlag, false},
-	LinkNorthDisc:    {1130, 178, 16, 18, true, 26, splitFlag, false},
-	LinkEastDisc:     {1408, 462, 16, 18, true, 28, splitFlag, true},
-	LinkLatitude:     {1586, 178, 16, 18, true, 28, degreeFlag, false},
-	LinkSecant:       {1484, 428, 0, 0, true, 74, degreeFlag, true},
-	LinkLongitude:    {1562, 449, 14, 16, true, 26, degreeFlag, true},
-	LinkClock:        {1090, 818, 14, 14, true, 26, groundFlag, true},
-	LinkWind:         {1220, 726, 0, 0, true, 75, groundFlag, true},
-	LinkAdders:       {1500, 684, 14, 16, true, 26, groundFlag, true},
-	LinkGroundSecant: {1656, 705, 14, 12, true, 26, groundFlag, true},
-	LinkGround:       {1678, 768, 12, 16, true, 26, groundFlag, true},
-	LinkMarker:       {1713, 852, 0, 0, true, 0, groundFlag, true},
+	LinkPitot:        {255, 258, 18, 9, true, 27, paint.R(70, 188, 262, 38), nil},
+	LinkStatic:       {255, 336, 18, 9, true, 27, paint.R(56, 370, 262, 36), nil},
+	LinkCapsules:     {479, 276, 14, 10, true, 27, paint.R(330, 108, 262, 38), []float64{479, 146}},
+	LinkAirLog:       {658, 276, 18, 28, true, 30, driveFlag, nil},
+	LinkCounter:      {690, 238, 14, 16, false, 25, paint.R(730, 220, 188, 36), nil},
+	LinkDrive:        {822, 276, 0, 0, true, 52, driveFlag, nil},
+	LinkCompass:      {233, 716, 18, 16, true, 27, headingFlag, nil},
+	LinkDeviation:    {460, 716, 18, 16, true, 27, headingFlag, nil},
+	LinkVariation:    {683, 716, 18, 16, true, 27, headingFlag, nil},
+	LinkRepeater:     {904, 716, 18, 16, true, 27, headingFlag, []float64{906, 624}},
+	LinkResolver:     {splitX, 367, 14, 9, false, 25, paint.R(656, 347, 384, 40), nil},
+	LinkNorthDisc:    {1212, northY, 18, 16, true, 25, splitFlag, nil},
+	LinkEastDisc:     {1411, crankY, 14, 16, true, 25, splitFlag, []float64{1426, 150, 1426, 441}},
+	LinkLatitude:     {1584, northY, 18, 16, true, 25, degreeFlag, []float64{1569, 284, 1569, 199}},
+	LinkSecant:       {1539, 449, 10, 14, true, 27, degreeFlag, []float64{1566, 322, 1566, 400}},
+	LinkLongitude:    {1567, 449, 12, 14, true, 24, degreeFlag, []float64{1567, 322}},
+	LinkClock:        {1106, clockY, 16, 12, true, 25, paint.R(1098, 586, 400, 38), []float64{1106, 624}},
+	LinkWind:         {1344, eastSumY, 16, 12, true, 25, groundFlag, nil},
+	LinkAdders:       {1502, eastSumY, 16, 14, true, 25, groundFlag, nil},
+	LinkGroundSecant: {1664, 705, 14, 10, true, 24, groundFlag, []float64{1673, 624}},
+	LinkGround:       {1676, northSumY, 14, 14, true, 24, groundFlag, []float64{1676, 624}},
+	LinkMarker:       {chartX, 896, 0, 0, true, 0, paint.R(1292, 880, 254, 32), nil},
 }
 
-// wrongs draws ring, gap and flag of every broken link. Where two flags would
-// have one room, the second is told by its ring.
+// faultPlace is the place, where a pinion has slid to.
+func (d *draft) faultPlace(l Link) faultPlace {
+	p := faultPlaces[l]
+	switch l {
+	case LinkSecant, LinkLongitude:
+		p.y = pinionY(d.l.Hands.Gear)
+	case LinkGroundSecant:
+		p.y = pinion2Y(d.l.Hands.GroundGear)
+	}
+	return p
+}
+
+// wrongs draws ring, gap and flag of every broken link. Where a flag would lie
+// on another, its link is told by its ring alone.
 func (d *draft) wrongs() {
-	taken := map[paint.Rect]bool{}
+	var taken [LinkCount]paint.Rect
 	for i := range d.l.Links {
 		s := &d.l.Links[i]
 		if s.Stands != Broken {
 			continue
 		}
-		p := faultPlaces[i]
-		switch Link(i) {
-		case LinkLongitude:
-			p.y = pinionY(d.l.Hands.Gear)
-		case LinkGroundSecant:
-			p.y = pinion2Y(d.l.Hands.GroundGear)
-		}
+		p := d.faultPlace(Link(i))
 		if p.long > 0 {
 			d.gap(p.x, p.y, p.long, p.thick, p.level)
 		}
-		d.faultRing(&p)
-		if !taken[p.flag] {
-			taken[p.flag] = true
-			d.flag(s.Flag, &p)
+		if Link(i) == LinkWind { // both wind shafts come from there
+			d.gap(p.x, northSumY, p.long, p.thick, p.level)
 		}
+		r := d.flagRoom(s.Flag, &p)
+		if !slices.ContainsFunc(taken[:i], r.Overlaps) && s.Flag != "" {
+			taken[i] = r
+			d.lead(&p, r)
+			d.flag(s.Flag, r)
+		}
+		d.faultRing(&p)
 	}
 }
 
 // gap cuts the brass: the ground shows between two ragged ends.
 func (d *draft) gap(x, y, long, thick float64, level bool) {
-	w, h := long, thick+5
-	if !level {
-		w, h = thick+5, long
+	half, side := long/2, thick/2+2
+	at := [8][2]float64{
+		{-half, -side}, {3 - half, -side / 3}, {-3 - half, side / 3}, {-half, side},
+		{half, side}, {half - 3, side / 3}, {half + 3, -side / 3}, {half, -side},
 	}
-	d.box(x-w/2, y-h/2, w, h, 0, d.zoneGround(), none, 0)
-	for _, side := range []float64{-1, 1} {
-		if level {
-			e := x + side*w/2
-			d.run(2, d.C.Verm, e, y-h/2, e+side*3, y-h/6, e-side*3, y+h/6, e, y+h/2)
-		} else {
-			e := y + side*h/2
-			d.run(2, d.C.Verm, x-w/2, e, x-w/6, e+side*3, x+w/6, e-side*3, x+w/2, e)
+	var xy [16]float64
+	for i, p := range at {
+		if !level {
+			p[0], p[1] = p[1], p[0]
 		}
+		xy[2*i], xy[2*i+1] = x+p[0], y+p[1]
 	}
+	d.shapeOf(d.zoneGround(), none, 0, xy[:]...)
+	d.run(1.8, d.C.Verm, xy[:8]...)
+	d.run(1.8, d.C.Verm, xy[8:]...)
 }
 
-// clearTitle takes away the title of a zone on which a flag would lie.
-func (d *draft) clearTitle(flag paint.Rect) {
-	for _, z := range zones {
-		wide := look.Semibold.Font().Width(look.Text(z.title), d.letter(linkHead)) / d.f
-		if t := paint.R(z.titleX-2, z.y+8, wide+4, 28); t.Overlaps(flag) {
-			d.box(t.X, t.Y, t.W, t.H, 0, d.zoneGround(), none, 0)
-		}
-	}
-}
-
+// faultRing is dashed, with the sign of a fault where it does not lie on brass;
+// about the strip of chart it is a frame.
 func (d *draft) faultRing(p *faultPlace) {
-	m := d.at(p.x, p.y)
-	if p.ring == 0 { // about the strip of chart
-		d.path.Reset().RoundRect(d.rect(d.chartRoom().Inset(-5)), 6*d.f)
-		d.Stroke(&d.path, paint.Pen{Width: 3.5 * d.f, Dash: []float64{10 * d.f, 6 * d.f}}, d.C.Verm)
+	m, pen := d.at(p.x, p.y), paint.Pen{Width: 3 * d.f, Dash: []float64{9 * d.f, 6 * d.f}}
+	if p.ring == 0 {
+		d.path.Reset().RoundRect(d.rect(d.chartRoom().Inset(-4)), 6*d.f)
+		d.Stroke(&d.path, pen, d.C.Verm)
+		d.FaultDiamond(d.at(chartX, chartY-2), 1.1*d.f)
 		return
 	}
-	d.Stroke(d.path.Reset().Circle(m.X, m.Y, p.ring*d.f), paint.Pen{Width: 3.5 * d.f, Dash: []float64{10 * d.f, 6 * d.f}}, d.C.Verm)
-	at := paint.Polar(p.x, p.y, p.ring, 45)
-	d.FaultDiamond(d.at(at.X, at.Y), 1.2*d.f)
+	d.Stroke(d.path.Reset().Circle(m.X, m.Y, p.ring*d.f), pen, d.C.Verm)
+	at := paint.Polar(p.x, p.y, p.ring+3, 48)
+	d.FaultDiamond(d.at(at.X, at.Y), math.Min(1.3, p.ring/26)*d.f)
 }
 
-// flag says in plain words what is broken, and points at its ring where the way
-// is short.
-func (d *draft) flag(words string, p *faultPlace) {
-	if words == "" {
+// flagRoom is how large a flag is: about the place of its fault as far as its
+// room lets it.
+func (d *draft) flagRoom(words string, p *faultPlace) paint.Rect {
+	w := math.Min(p.flag.W, look.Bold.Font().Width(words, d.letter(linkHead))/d.f+28)
+	x := math.Max(p.flag.X, math.Min(p.flag.Right()-w, p.x-w/2))
+	if p.flag == headingFlag { // keep off the title, as long as the ring is near
+		x = math.Max(x, math.Min(d.titleEnd(&zones[3])+14, p.x-24))
+		x = math.Min(x, p.flag.Right()-w)
+	}
+	return paint.R(x, p.flag.Y, w, p.flag.H)
+}
+
+// lead is the line from a flag to its ring.
+func (d *draft) lead(p *faultPlace, r paint.Rect) {
+	if p.ring == 0 {
 		return
 	}
-	px := d.letter(linkHead)
-	w := math.Min(p.flag.W, look.Bold.Font().Width(words, px)/d.f+28)
-	r := paint.R(p.flag.X, p.flag.Y, w, p.flag.H)
-	far := p.x - w/2
-	r.X = math.Max(p.flag.X, math.Min(p.flag.Right()-w, far))
-	foot := d.at(math.Max(r.X+12, math.Min(r.Right()-12, p.x)), r.Y+r.H/2)
-	if rim := paint.Polar(p.x, p.y, p.ring, 0); p.ring > 0 && math.Abs(p.x-r.Centre().X) < w/2 {
-		if r.Y > p.y {
-			rim = paint.Polar(p.x, p.y, p.ring, 180)
+	xy := p.lead
+	if xy == nil {
+		xy = []float64{
+			math.Max(r.X+8, math.Min(r.Right()-8, p.x)), math.Max(r.Y, math.Min(r.Bottom(), p.y)),
 		}
-		if math.Abs(rim.Y-r.Y) < 90 {
-			d.Brush.line(foot, d.at(rim.X, rim.Y), 2.5*d.f, d.C.Verm)
+		if r.Y < p.y && p.y < r.Bottom() {
+			xy[0] = r.Right()
+			if p.x < r.X {
+				xy[0] = r.X
+			}
 		}
 	}
-	d.clearTitle(r)
+	n := len(xy)
+	dx, dy := xy[n-2]-p.x, xy[n-1]-p.y
+	if far := math.Hypot(dx, dy); far > p.ring {
+		xy = append(slices.Clip(xy), p.x+dx*p.ring/far, p.y+dy*p.ring/far)
+		d.run(2.4, d.C.Verm, xy...)
+	}
+}
+
+// flag says in plain words what is broken.
+func (d *draft) flag(words string, r paint.Rect) {
+	for i := range zones { // a title gives way
+		if z := &zones[i]; paint.R(z.titleX-2, z.y+8, d.titleEnd(z)-z.titleX+4, 28).Overlaps(r) {
+			d.box(z.titleX-2, z.y+8, d.titleEnd(z)-z.titleX+4, 28, 0, d.zoneGround(), none, 0)
+		}
+	}
 	d.box(r.X, r.Y, r.W, r.H, 6, d.C.Verm, none, 0)
-	d.fit(r.X+r.W/2, r.Y+r.H/2+6, r.W-14, words, look.Bold, linkHead, paint.Middle, d.C.OnVerm)
+	d.fit(r.X+r.W/2, r.Y+r.H/2+0.35*d.letter(linkHead)/d.f, r.W-14, words, look.Bold, linkHead, paint.Middle, d.C.OnVerm)
+}
+
+// titleEnd is where the title of a zone ends.
+func (d *draft) titleEnd(z *zone) float64 {
+	return z.titleX + look.Semibold.Font().Width(look.Text(z.title), d.letter(linkHead))/d.f
+}
+
+// handPlaces are where the sign of a hand stands at the links that can be held.
+var handPlaces = map[Link][2]float64{
+	LinkAirLog: {488, 412}, LinkRepeater: {734, 818}, LinkResolver: {1024, 534}, LinkSecant: {1530, 518}, LinkWind: {1154, 842},
+}
+
+// handSigns draws a brass ring with a dot at every link that is held by hand.
+func (d *draft) handSigns() {
+	for i := range d.l.Links {
+		at, ok := handPlaces[Link(i)]
+		if !ok || !d.l.Links[i].Held {
+			continue
+		}
+		if Link(i) == LinkRepeater {
+			at[1] = d.plateY()
+		}
+		d.round(at[0], at[1], 11, d.C.BrassHi, d.C.BrassLo, 1.6)
+		d.round(at[0], at[1], 6, d.C.Card, d.C.BrassLo, 1.2)
+		d.round(at[0], at[1], 2.6, d.C.BrassLo, none, 0)
+	}
 }
 
 // depths are how far along the chain a link stands, for stripes that run out.
