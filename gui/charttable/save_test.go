@@ -88,7 +88,7 @@ func TestOtherEndingsAreRefused(t *testing.T) {
 	tab, _, _ := pinned50(t)
 	file := filepath.Join(t.TempDir(), "a.gif")
 	require.NoError(t, os.WriteFile(file, nil, 0o600)) // as the dialog leaves it
-	tab.save(tab.sheetJob(), file)
+	tab.save(tab.sheetJob().draw, file)
 	assert.NoFileExists(t, file)
 	require.NotNil(t, tab.canvas().Overlays().Top(), "it is told")
 	test.Tap(tab.canvas().Focused().(*kit.Key))
