@@ -76,7 +76,11 @@ func (h *Hints) Leave(owner fyne.CanvasObject) {
 }
 
 // Clear takes the slip away, whatever it speaks of.
-func (h *Hints) Clear() { h.Leave(h.owner) }
+func (h *Hints) Clear() {
+	if h != nil {
+		h.Leave(h.owner)
+	}
+}
 
 func (h *Hints) stop() {
 	if h.unwait != nil {
