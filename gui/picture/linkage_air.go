@@ -164,13 +164,17 @@ func (d *draft) counterNote() {
 		words, ink = s.Wrong, d.onWrong()
 	}
 	if d.small {
-		if s.Wrong[0] != "" {
-			d.fit(782, 194, 136, words[0], look.Semibold, linkCaption, paint.Start, ink)
+		if s.Wrong[0] == "" {
+			return
 		}
-		return
+		words = folded(words[0])
+	}
+	face := look.Regular
+	if s.Wrong[0] != "" || s.Stands == Agrees {
+		face = look.Semibold
 	}
 	d.fit(782, 184, 138, words[0], look.Regular, 15.5, paint.Start, ink)
-	d.fit(782, 205, 138, words[1], look.Regular, 15.5, paint.Start, ink)
+	d.fit(782, 206, 138, words[1], face, 15.5, paint.Start, ink)
 }
 
 // legend says how the brass is to be read.

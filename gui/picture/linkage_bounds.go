@@ -24,13 +24,13 @@ var linkRooms = [LinkCount]paint.Rect{
 	LinkEastDisc:     {X: 1240, Y: 388, W: 156, H: 156},
 	LinkLatitude:     {X: 1600, Y: 140, W: 274, H: 76},
 	LinkSecant:       {X: 1446, Y: 360, W: 96, H: 140},
-	LinkLongitude:    {X: 1560, Y: 400, W: 314, H: 92},
+	LinkLongitude:    {X: 1560, Y: 336, W: 314, H: 184}, // wherever the pinion stands
 	LinkClock:        {X: 956, Y: 770, W: 96, H: 96},
 	LinkWind:         {X: 1142, Y: 650, W: 156, H: 156},
 	LinkAdders:       {X: 1396, Y: 646, W: 78, H: 78},
 	LinkGroundSecant: {X: 1560, Y: 640, W: 96, H: 100},
 	LinkGround:       {X: 1674, Y: 680, W: 200, H: 112},
-	LinkMarker:       {X: 1554, Y: 796, W: 318, H: 114},
+	LinkMarker:       {X: 1554, Y: 796, W: 318, H: 113},
 }
 
 // LinkBounds is where a link is pointed at in a picture that fills a box.
@@ -59,7 +59,7 @@ func LinkAt(z look.Size, box paint.Rect, p paint.Point) Link {
 func (d *draft) lighting() {
 	if lit := d.l.Lit; lit < LinkCount {
 		d.path.Reset().Rect(d.rect(paint.R(linkX, linkY, LinkageW, LinkageH)))
-		d.hole(linkRooms[lit])
+		d.hole(d.room(lit))
 		if r, ok := linkPlates[lit]; ok {
 			d.hole(r)
 		}
@@ -74,6 +74,15 @@ func (d *draft) lighting() {
 // dimmed is how much paper lies over what the walk does not speak of.
 const dimmed = 0.55
 
+// room is where a link stands now.
+func (d *draft) room(l Link) paint.Rect {
+	r := linkRooms[l]
+	if l == LinkLongitude {
+		r.Y, r.H = pinionY(d.l.Hands.Gear)-0.62*drumTall-6, 1.24*drumTall+12
+	}
+	return r
+}
+
 // hole leaves a rectangle out of the path.
 func (d *draft) hole(r paint.Rect) {
 	q := d.rect(r).Snap()
@@ -86,7 +95,7 @@ func (d *draft) hole(r paint.Rect) {
 
 // ringed draws the ring about the link that is spoken of.
 func (d *draft) ringed(l Link) {
-	r := linkRooms[l]
+	r := d.room(l)
 	d.path.Reset().RoundRect(d.rect(r), 10*d.f)
 	d.Stroke(&d.path, paint.Pen{Width: 4 * d.f}, d.C.SlateHi)
 	d.path.Reset().RoundRect(d.rect(r.Inset(-5)), 14*d.f)

@@ -76,7 +76,7 @@ func (d *draft) splitNames() {
 		d.name(1002, 424, look.Text(look.LinkNameResolver), paint.End)
 	}
 	d.caption(1002, 446, look.Text(look.LinkCrankWord), paint.End)
-	d.caption(1290, 221, look.Text(look.LinkNorthingWord), paint.End)
+	d.caption(1290, 216, look.Text(look.LinkNorthingWord), paint.End)
 	d.caption(1412, 334, look.Text(look.LinkEastingWord), paint.End)
 	d.caption(1412, 353, look.Text(look.LinkSinceReset), paint.End)
 }

@@ -51,11 +51,11 @@ func headingParts(s *LinkageScene) {
 		d.headingCard(p.X, p.Y, dialR*d.f, units.Angle(d.l.Hands.Heading).Degrees(), d.l.heading)
 	})
 	for _, p := range []struct {
-		of Link
-		x  float64
-	}{{LinkCompass, 126}, {LinkDeviation, 346}, {LinkVariation, 570}, {LinkRepeater, 796}} {
+		of   Link
+		x, w float64 // of the plate, and how wide an error plate may be
+	}{{LinkCompass, 126, 164}, {LinkDeviation, 346, 188}, {LinkVariation, 570, 188}, {LinkRepeater, 796, 188}} {
 		s.add(p.of, p.x-96, 800, 192, 110, func(l *seen, k *partKey) { k.said(l, p.of) }, func(d *draft) {
-			d.plateWide(p.of, p.x, d.plateY(), 124, 188)
+			d.plateWide(p.of, p.x, d.plateY(), 124, p.w)
 		})
 	}
 }

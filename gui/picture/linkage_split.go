@@ -42,9 +42,9 @@ func splitParts(s *LinkageScene) {
 	}
 	s.add(LinkResolver, 1006, 200, 160, 342, crank, (*draft).resolver)
 	s.add(LinkResolver, 1080, 446, 316, 34, crank, (*draft).eastRod)
-	s.add(LinkNorthDisc, 1194, 198, 224, 64, func(l *seen, k *partKey) { k.said(l, LinkNorthDisc) }, func(d *draft) {
-		d.smallPlate(LinkNorthDisc, 1358, 200, 116, 20)
-		d.smallVerdict(LinkNorthDisc, paint.R(1196, 234, 220, 26))
+	s.add(LinkNorthDisc, 1194, 190, 224, 74, func(l *seen, k *partKey) { k.said(l, LinkNorthDisc) }, func(d *draft) {
+		d.smallPlate(LinkNorthDisc, 1358, 194, 116, 20)
+		d.smallVerdict(LinkNorthDisc, paint.R(1196, 230, 220, 28))
 	})
 	s.add(LinkEastDisc, 1114, 346, 310, 50, func(l *seen, k *partKey) { k.said(l, LinkEastDisc) }, func(d *draft) {
 		d.smallPlate(LinkEastDisc, 1379, 362, 88, 18)

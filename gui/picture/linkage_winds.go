@@ -68,7 +68,7 @@ func groundParts(s *LinkageScene) {
 	}
 	s.add(LinkGroundSecant, 1614, cone2Top-14, 88, northSumY-cone2Top, gear, (*draft).groundGear)
 	s.fixed(LinkGroundSecant, nil, func(d *draft) { d.cone(LinkGroundSecant, cone2X, cone2Top, cone2Tall, 10, 22, 6) })
-	s.add(LinkGroundSecant, 1560, 618, 132, 24, gear, func(d *draft) { d.secantNote(1562, 636, LinkGroundSecant, look.Text(look.LinkSecantWord)+" ") })
+	s.add(LinkGroundSecant, 1560, 622, 132, 24, gear, func(d *draft) { d.secantNote(1562, 640, LinkGroundSecant, look.Text(look.LinkSecantWord)+" ") })
 	s.add(LinkGround, 1672, cone2Top-14, 200, cone2Tall+38, func(l *seen, k *partKey) {
 		gear(l, k)
 		k.counter(&l.Hands.GroundCounts.Longitude)
@@ -80,6 +80,11 @@ func groundParts(s *LinkageScene) {
 		k.counter(&l.Hands.GroundCounts.Latitude)
 	}, func(d *draft) {
 		d.counter(LinkGround, rightX, northSumY-groundDrum*0.62, groundDrum, Counter{Reading: d.l.Hands.GroundCounts.Latitude, Row: LatitudeRow}, 1)
+	})
+	s.add(LinkGround, 1680, 624, 190, 34, func(l *seen, k *partKey) { k.said(l, LinkGround) }, func(d *draft) {
+		if d.l.Links[LinkGround].Wrong[0] != "" {
+			d.smallVerdict(LinkGround, paint.R(1682, 628, 184, 28))
+		}
 	})
 	s.add(LinkMarker, 1360, 794, 512, 116, stripKey, (*draft).chartStrip)
 }
