@@ -106,6 +106,7 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 	s.table.AddTools(w.tools()...)
 	s.table.SetStage(s.linkage)
 	s.linkage.BreakHere = s.table.BreakHere
+	s.linkage.Bring = func() { w.stand(charttable.StageAlone) }
 	s.deeds = append(append(s.table.Deeds(), s.linkage.Deeds()...), w.ownDeeds()...)
 	if f.Path != "" {
 		s.watch = flights.Watch(f.Path, func(f *flights.Flight, err error) { fyne.Do(func() { w.reload(s, f, err) }) })

@@ -92,6 +92,11 @@ func (y *tray) objects() []fyne.CanvasObject {
 // apply shows what is on.
 func (y *tray) apply() {
 	show(y.open, y.objects()...)
+	for _, k := range y.keys {
+		if y.rests(k) {
+			show(false, k)
+		}
+	}
 	choose := func(k *kit.Key, on bool) { k.Set(k.Word, k.Sign, on) }
 	laid, broken := y.table.Cloud()
 	choose(y.cloud, laid)
@@ -106,6 +111,12 @@ func (y *tray) apply() {
 	choose(y.twin, y.table.TwinOpen())
 	choose(y.plan, y.table.screen.HidePlan)
 	y.lay(y.place)
+}
+
+// rests says whether a tool has nothing to do: it is of the chart, which is out of
+// sight.
+func (y *tray) rests(k *kit.Key) bool {
+	return y.table.standing == StageAlone && (k == y.cloud || k == y.part || k == y.pins)
 }
 
 // The tray, units.
@@ -141,6 +152,9 @@ func (y *tray) lay(chart box) {
 func (y *tray) rows(w float32) (rows [][]*kit.Key) {
 	used := w + 1
 	for _, k := range y.keys {
+		if y.rests(k) {
+			continue
+		}
 		wide := k.Needs() + trayGap
 		if used+wide-trayGap > w {
 			rows, used = append(rows, nil), 0

@@ -46,6 +46,8 @@ type View struct {
 	// BreakHere opens the card on which one of the faults is given; nil: there
 	// is none.
 	BreakHere func(faults []string)
+	// Bring brings the view to the front; nil: it is there.
+	Bring func()
 	clock     func() time.Time
 }
 

@@ -25,7 +25,15 @@ func (v *View) ToggleWalk() {
 		v.Shut()
 		return
 	}
+	v.bring()
 	v.card.turn(walking, 0)
+}
+
+// bring brings the view to the front if it is out of sight.
+func (v *View) bring() {
+	if !v.content.Visible() && v.Bring != nil {
+		v.Bring()
+	}
 }
 
 // ToggleFollow begins to follow the error at the first link that is wrong, or
@@ -35,6 +43,7 @@ func (v *View) ToggleFollow() {
 	case v.card.mode == following:
 		v.Shut()
 	case v.whyNoFollow() == "":
+		v.bring()
 		v.card.turn(following, 0)
 	default:
 		v.screen.Hints.Tell(v.keys[1], v.whyNoFollow())
@@ -53,10 +62,16 @@ func (v *View) whyNoFollow() string {
 }
 
 // WalkOn goes to the next link of the walk, or begins it.
-func (v *View) WalkOn() { v.card.step(1) }
+func (v *View) WalkOn() {
+	v.bring()
+	v.card.step(1)
+}
 
 // WalkBack goes to the link before.
-func (v *View) WalkBack() { v.card.step(-1) }
+func (v *View) WalkBack() {
+	v.bring()
+	v.card.step(-1)
+}
 
 // Open opens the card of a link.
 func (v *View) Open(l picture.Link) {
