@@ -9,25 +9,25 @@ import (
 
 // linkRooms are where the links stand in the design.
 var linkRooms = [LinkCount]paint.Rect{
-	LinkPitot:        {X: 46, Y: 184, W: 196, H: 110},
+	LinkPitot:        {X: 46, Y: 196, W: 196, H: 104},
 	LinkStatic:       {X: 92, Y: 304, W: 150, H: 64},
 	LinkCapsules:     {X: 334, Y: 216, W: 136, H: 146},
 	LinkAirLog:       {X: 488, Y: 216, W: 162, H: 170},
-	LinkCounter:      {X: 606, Y: 140, W: 168, H: 76},
-	LinkDrive:        {X: 764, Y: 232, W: 110, H: 90},
-	LinkCompass:      {X: 54, Y: 648, W: 144, H: 144},
-	LinkDeviation:    {X: 266, Y: 648, W: 160, H: 144},
-	LinkVariation:    {X: 490, Y: 648, W: 160, H: 144},
-	LinkRepeater:     {X: 724, Y: 648, W: 144, H: 144},
-	LinkResolver:     {X: 1002, Y: 380, W: 168, H: 166},
-	LinkNorthDisc:    {X: 1006, Y: 200, W: 156, H: 154},
-	LinkEastDisc:     {X: 1240, Y: 388, W: 156, H: 156},
+	LinkCounter:      {X: 608, Y: 138, W: 164, H: 78},
+	LinkDrive:        {X: 764, Y: 238, W: 110, H: 62},
+	LinkCompass:      {X: 52, Y: 624, W: 148, H: 168},
+	LinkDeviation:    {X: 262, Y: 624, W: 168, H: 168},
+	LinkVariation:    {X: 484, Y: 624, W: 172, H: 168},
+	LinkRepeater:     {X: 692, Y: 624, W: 208, H: 168},
+	LinkResolver:     {X: 1002, Y: 378, W: 168, H: 168},
+	LinkNorthDisc:    {X: 1010, Y: 200, W: 152, H: 152},
+	LinkEastDisc:     {X: 1242, Y: 386, W: 152, H: 152},
 	LinkLatitude:     {X: 1600, Y: 140, W: 274, H: 76},
 	LinkSecant:       {X: 1446, Y: 360, W: 96, H: 140},
 	LinkLongitude:    {X: 1560, Y: 336, W: 314, H: 184}, // wherever the pinion stands
-	LinkClock:        {X: 956, Y: 770, W: 96, H: 96},
-	LinkWind:         {X: 1142, Y: 650, W: 156, H: 156},
-	LinkAdders:       {X: 1396, Y: 646, W: 78, H: 78},
+	LinkClock:        {X: 960, Y: 774, W: 88, H: 88},
+	LinkWind:         {X: 1146, Y: 652, W: 148, H: 148},
+	LinkAdders:       {X: 1400, Y: 650, W: 68, H: 68},
 	LinkGroundSecant: {X: 1560, Y: 640, W: 96, H: 100},
 	LinkGround:       {X: 1674, Y: 680, W: 200, H: 112},
 	LinkMarker:       {X: 1554, Y: 796, W: 318, H: 113},
@@ -59,7 +59,7 @@ func LinkAt(z look.Size, box paint.Rect, p paint.Point) Link {
 func (d *draft) lighting() {
 	if lit := d.l.Lit; lit < LinkCount {
 		d.path.Reset().Rect(d.rect(paint.R(linkX, linkY, LinkageW, LinkageH)))
-		d.hole(d.room(lit))
+		d.opening(lit)
 		if r, ok := linkPlates[lit]; ok {
 			d.hole(r)
 		}
@@ -83,6 +83,30 @@ func (d *draft) room(l Link) paint.Rect {
 	return r
 }
 
+// roundLinks are ringed by a circle.
+var roundLinks = [LinkCount]bool{
+	LinkResolver: true, LinkNorthDisc: true, LinkEastDisc: true, LinkClock: true, LinkWind: true, LinkAdders: true,
+}
+
+// opening leaves the link itself out of the path.
+func (d *draft) opening(l Link) {
+	if !roundLinks[l] {
+		d.hole(d.room(l))
+		return
+	}
+	q := d.rect(d.room(l))
+	c := q.Centre()
+	for i := range 72 { // the other way round than the paper laid over the picture
+		p := paint.Polar(c.X, c.Y, q.W/2, -5*float64(i))
+		if i == 0 {
+			d.path.MoveTo(p.X, p.Y)
+		} else {
+			d.path.LineTo(p.X, p.Y)
+		}
+	}
+	d.path.Close()
+}
+
 // hole leaves a rectangle out of the path.
 func (d *draft) hole(r paint.Rect) {
 	q := d.rect(r).Snap()
@@ -96,10 +120,16 @@ func (d *draft) hole(r paint.Rect) {
 // ringed draws the ring about the link that is spoken of.
 func (d *draft) ringed(l Link) {
 	r := d.room(l)
-	d.path.Reset().RoundRect(d.rect(r), 10*d.f)
-	d.Stroke(&d.path, paint.Pen{Width: 4 * d.f}, d.C.SlateHi)
-	d.path.Reset().RoundRect(d.rect(r.Inset(-5)), 14*d.f)
-	d.Stroke(&d.path, paint.Pen{Width: 2 * d.f}, d.C.Brass)
+	ring := func(r paint.Rect, width float64, c colour) {
+		rad := 10 + width
+		if roundLinks[l] {
+			rad = r.W / 2
+		}
+		d.path.Reset().RoundRect(d.rect(r), rad*d.f)
+		d.Stroke(&d.path, paint.Pen{Width: width * d.f}, c)
+	}
+	ring(r, 4, d.C.SlateHi)
+	ring(r.Inset(-5), 2, d.C.Brass)
 }
 
 // linkPlates are the rooms of values that stand apart from their links.

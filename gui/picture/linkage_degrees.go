@@ -1,6 +1,8 @@
 package picture
 
 import (
+	"math"
+
 	"stillair/gui/look"
 	"stillair/gui/paint"
 	"stillair/integrator/units"
@@ -94,7 +96,7 @@ func (d *draft) counterError(of Link, y float64, name look.Key) {
 	}
 	x, room := 1576.0, 200.0
 	if d.small {
-		room = 190
+		room = math.Min(190, rightX-x-8-look.Semibold.Font().Width(look.Text(look.LinkLongitudeWord), d.letter(linkName))/d.f)
 	}
 	d.name(x, y+22, look.Text(name), paint.Start)
 	switch {

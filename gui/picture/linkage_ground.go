@@ -68,14 +68,14 @@ func (d *draft) headingNames() {
 }
 
 func (d *draft) splitNames() {
-	d.name(1036, 214, look.Text(look.LinkNameNorthDisc), paint.End)
+	d.name(1030, 211, look.Text(look.LinkNameNorthDisc), paint.End)
 	d.name(1336, 558, look.Text(look.LinkNameEastDisc), paint.Middle)
 	if d.small {
 		d.name(1010, 414, look.Text(look.LinkNameResolver), paint.End)
 	} else {
-		d.name(1002, 424, look.Text(look.LinkNameResolver), paint.End)
+		d.name(993, 424, look.Text(look.LinkNameResolver), paint.End)
 	}
-	d.caption(1002, 446, look.Text(look.LinkCrankWord), paint.End)
+	d.caption(993, 446, look.Text(look.LinkCrankWord), paint.End)
 	d.caption(1290, 216, look.Text(look.LinkNorthingWord), paint.End)
 	d.caption(1412, 334, look.Text(look.LinkEastingWord), paint.End)
 	d.caption(1412, 353, look.Text(look.LinkSinceReset), paint.End)
@@ -94,10 +94,10 @@ func (d *draft) groundNames() {
 	if d.small {
 		word = look.LinkWindShort
 	}
-	d.head(1220, 646, word)
+	d.head(1220, 643, word)
 	d.head(1004, 884, look.LinkClockWord)
-	d.name(1398, 730, look.Text(look.LinkAdderWord), paint.Middle)
-	d.name(1508, 812, look.Text(look.LinkAdderWord), paint.Middle)
+	d.name(1390, 738, look.Text(look.LinkAdderWord), paint.Middle)
+	d.name(1504, 818, look.Text(look.LinkAdderWord), paint.Middle)
 	d.name(1866, 674, look.Text(look.LinkNameGround), paint.End)
 	if d.l.Links[LinkGround].Stands == Agrees && d.l.Links[LinkGround].Wrong[0] == "" {
 		d.tick(1854-look.Semibold.Font().Width(look.Text(look.LinkNameGround), d.letter(linkName))/d.f, 668)

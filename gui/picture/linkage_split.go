@@ -59,7 +59,7 @@ func splitParts(s *LinkageScene) {
 		d.captionIn(1206, 494, 76, note[0])
 		d.captionIn(1206, 514, 76, note[1])
 	})
-	s.add(LinkResolver, 926, 416, 80, 58, func(l *seen, k *partKey) { k.said(l, LinkResolver) }, func(d *draft) {
+	s.add(LinkResolver, 910, 416, 90, 58, func(l *seen, k *partKey) { k.said(l, LinkResolver) }, func(d *draft) {
 		y, link := 468.0, &d.l.Links[LinkResolver]
 		if d.small {
 			y = 438
@@ -69,7 +69,7 @@ func splitParts(s *LinkageScene) {
 			ink = d.onWrong()
 		}
 		w := d.figures(0, 0, link.Value, linkHead, ink, false)
-		d.figures(1002-w, y, link.Value, linkHead, ink, true)
+		d.figures(993-w, y, link.Value, linkHead, ink, true)
 	})
 }
 
@@ -134,7 +134,7 @@ func (d *draft) rim() {
 		}
 		d.Brush.tick(m.X, m.Y, (r+6)*d.f, from*d.f, b, width*d.f, d.C.Ink)
 	}
-	d.text(1058, 386, look.Text(look.North), look.Engraved, linkName, paint.End, d.C.Ink2)
+	d.text(1052, 374, look.Text(look.North), look.Engraved, linkName, paint.End, d.C.Ink2)
 }
 
 // resolver draws the two slots with the pin in both, the rod to the north ball

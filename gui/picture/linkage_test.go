@@ -2,7 +2,6 @@ package picture
 
 import (
 	"bytes"
-	"fmt"
 	"image"
 	"math"
 	"testing"
@@ -227,70 +226,6 @@ func TestLinksArePointedAt(t *testing.T) {
 			assert.False(t, i != j && LinkBounds(z, box, j).Contains(r.Centre()), "%d in %d", i, j)
 		}
 	}
-}
-
-// TestLinkageTextsKeepOff: at no size does a text lie on another, whatever is broken.
-func TestLinkageTextsKeepOff(t *testing.T) {
-	for _, f := range []float64{1, 0.68, 0.61} {
-		check(t, f, linkageOf(3.3), "healthy")
-		for i := range LinkCount {
-			l := linkageOf(3.3)
-			l.breakLink(i)
-			l.Links[i].Flag = "Wind set 295/27, it blows 308/33"
-			check(t, f, l, fmt.Sprintf("link %d broken", i))
-		}
-	}
-}
-
-func check(t *testing.T, f float64, l *Linkage, what string) {
-	t.Helper()
-	var rec paint.Record
-	z := look.Size{Part: f, Device: 1}
-	s := NewLinkageScene(z, paint.R(0, 0, LinkageW*f, LinkageH*f))
-	d := s.look(NewBrush(&rec, look.Of(look.Paper), z), l)
-	s.Draw(d.Brush, l)
-	var all []paint.Rect
-	var words []string
-	dials := []paint.Rect{}
-	for _, link := range []Link{LinkCompass, LinkVariation, LinkRepeater, LinkWind, LinkDeviation} {
-		dials = append(dials, LinkBounds(z, s.box, link))
-	}
-	for _, c := range rec.Texts() {
-		ink := c.Type.Font.Ink(c.Text, c.Type.Size)
-		w := c.Type.Font.Width(c.Text, c.Type.Size)
-		x := c.At.X
-		switch c.Type.Anchor {
-		case paint.Middle:
-			x -= w / 2
-		case paint.End:
-			x -= w
-		}
-		r := paint.R(x+ink.X, c.At.Y+ink.Y, ink.W, ink.H)
-		on := false // dials and drums have tests of their own
-		for _, q := range dials {
-			on = on || q.Contains(r.Centre())
-		}
-		if on || len([]rune(c.Text)) < 3 {
-			continue
-		}
-		for i, q := range all {
-			title := titleOf(words[i])
-			assert.False(t, r.Overlaps(q) && !title, "%s at %g: %q lies on %q", what, f, c.Text, words[i])
-		}
-		all, words = append(all, r), append(words, c.Text)
-		assert.GreaterOrEqual(t, c.Type.Size, 11.4, "%s at %g: %q", what, f, c.Text)
-	}
-}
-
-// titleOf says whether words are the title of a zone, which a flag may cover: it
-// is taken away then.
-func titleOf(words string) bool {
-	for _, z := range zones {
-		if look.Text(z.title) == words {
-			return true
-		}
-	}
-	return false
 }
 
 func BenchmarkLinkageFrame(b *testing.B) {

@@ -68,7 +68,7 @@ func groundParts(s *LinkageScene) {
 	}
 	s.add(LinkGroundSecant, 1614, cone2Top-14, 88, northSumY-cone2Top, gear, (*draft).groundGear)
 	s.fixed(LinkGroundSecant, nil, func(d *draft) { d.cone(LinkGroundSecant, cone2X, cone2Top, cone2Tall, 10, 22, 6) })
-	s.add(LinkGroundSecant, 1560, 622, 132, 24, gear, func(d *draft) { d.secantNote(1562, 640, LinkGroundSecant, look.Text(look.LinkSecantWord)+" ") })
+	s.add(LinkGroundSecant, 1560, 626, 132, 24, gear, func(d *draft) { d.secantNote(1562, 644, LinkGroundSecant, look.Text(look.LinkSecantWord)+" ") })
 	s.add(LinkGround, 1672, cone2Top-14, 200, cone2Tall+38, func(l *seen, k *partKey) {
 		gear(l, k)
 		k.counter(&l.Hands.GroundCounts.Longitude)

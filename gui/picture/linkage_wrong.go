@@ -21,37 +21,42 @@ type faultPlace struct {
 	lead              []float64
 }
 
+// Rooms of flags. A flag takes as much as its words need, from the top down, in
+// two lines if one does not do; in the row of the heading there is but one.
 var (
-	driveFlag   = paint.R(656, 348, 256, 44)
-	splitFlag   = paint.R(1180, 110, 246, 40)
+	airFlag     = paint.R(300, 104, 304, 38)
+	staticFlag  = paint.R(56, 355, 458, 38)
+	driveFlag   = paint.R(616, 340, 424, 44)
+	splitFlag   = paint.R(1180, 106, 246, 40)
 	degreeFlag  = paint.R(1562, 284, 310, 38)
 	headingFlag = paint.R(130, 586, 786, 38)
+	clockFlag   = paint.R(1098, 586, 774, 38)
 	groundFlag  = paint.R(1392, 586, 480, 38)
 )
 
 var faultPlaces = [LinkCount]faultPlace{
-	LinkPitot:        {255, 258, 18, 9, true, 27, paint.R(70, 188, 262, 38), nil},
-	LinkStatic:       {255, 336, 18, 9, true, 27, paint.R(56, 370, 262, 36), nil},
-	LinkCapsules:     {479, 276, 14, 10, true, 27, paint.R(330, 108, 262, 38), []float64{479, 146}},
+	LinkPitot:        {255, 258, 18, 9, true, 27, airFlag, []float64{312, 124}},
+	LinkStatic:       {255, 336, 18, 9, true, 21, staticFlag, nil},
+	LinkCapsules:     {479, 276, 14, 10, true, 27, airFlag, []float64{479, 124}},
 	LinkAirLog:       {658, 276, 18, 28, true, 30, driveFlag, nil},
-	LinkCounter:      {690, 238, 14, 16, false, 25, paint.R(730, 220, 188, 36), nil},
+	LinkCounter:      {690, 238, 14, 16, false, 25, paint.R(730, 218, 188, 34), nil},
 	LinkDrive:        {822, 276, 0, 0, true, 52, driveFlag, nil},
 	LinkCompass:      {233, 716, 18, 16, true, 27, headingFlag, nil},
 	LinkDeviation:    {460, 716, 18, 16, true, 27, headingFlag, nil},
 	LinkVariation:    {683, 716, 18, 16, true, 27, headingFlag, nil},
-	LinkRepeater:     {904, 716, 18, 16, true, 27, headingFlag, []float64{906, 624}},
-	LinkResolver:     {splitX, 367, 14, 9, false, 25, paint.R(656, 347, 384, 40), nil},
+	LinkRepeater:     {904, 716, 18, 16, true, 27, headingFlag, []float64{906, 610}},
+	LinkResolver:     {splitX, 367, 14, 9, false, 25, driveFlag, nil},
 	LinkNorthDisc:    {1212, northY, 18, 16, true, 25, splitFlag, nil},
-	LinkEastDisc:     {1411, crankY, 14, 16, true, 25, splitFlag, []float64{1426, 150, 1426, 441}},
-	LinkLatitude:     {1584, northY, 18, 16, true, 25, degreeFlag, []float64{1569, 284, 1569, 199}},
-	LinkSecant:       {1539, 449, 10, 14, true, 27, degreeFlag, []float64{1566, 322, 1566, 400}},
-	LinkLongitude:    {1567, 449, 12, 14, true, 24, degreeFlag, []float64{1567, 322}},
-	LinkClock:        {1106, clockY, 16, 12, true, 25, paint.R(1098, 586, 400, 38), []float64{1106, 624}},
+	LinkEastDisc:     {1411, crankY, 14, 16, true, 25, splitFlag, []float64{1424, 120, 1426, 441}},
+	LinkLatitude:     {1584, northY, 18, 16, true, 25, degreeFlag, []float64{1569, 290, 1569, 199}},
+	LinkSecant:       {1539, 449, 10, 14, true, 27, degreeFlag, []float64{1566, 300, 1566, 400}},
+	LinkLongitude:    {1567, 449, 12, 14, true, 24, degreeFlag, []float64{1567, 300}},
+	LinkClock:        {1106, clockY, 16, 12, true, 25, clockFlag, []float64{1106, 610}},
 	LinkWind:         {1344, eastSumY, 16, 12, true, 25, groundFlag, nil},
 	LinkAdders:       {1502, eastSumY, 16, 14, true, 25, groundFlag, nil},
-	LinkGroundSecant: {1664, 705, 14, 10, true, 24, groundFlag, []float64{1673, 624}},
-	LinkGround:       {1676, northSumY, 14, 14, true, 24, groundFlag, []float64{1676, 624}},
-	LinkMarker:       {chartX, 896, 0, 0, true, 0, paint.R(1292, 880, 254, 32), nil},
+	LinkGroundSecant: {1664, 705, 14, 10, true, 24, groundFlag, []float64{1673, 610}},
+	LinkGround:       {1676, northSumY, 14, 14, true, 24, groundFlag, []float64{1676, 610}},
+	LinkMarker:       {1870, 797, 0, 0, true, 0, groundFlag, []float64{1870, 610}},
 }
 
 // faultPlace is the place, where a pinion has slid to.
@@ -82,11 +87,12 @@ func (d *draft) wrongs() {
 		if Link(i) == LinkWind { // both wind shafts come from there
 			d.gap(p.x, northSumY, p.long, p.thick, p.level)
 		}
-		r := d.flagRoom(s.Flag, &p)
+		words := d.flagWords(s.Flag, &p)
+		r := d.flagRoom(words, &p)
 		if !slices.ContainsFunc(taken[:i], r.Overlaps) && s.Flag != "" {
 			taken[i] = r
 			d.lead(&p, r)
-			d.flag(s.Flag, r)
+			d.flag(words, r)
 		}
 		d.faultRing(&p)
 	}
@@ -126,23 +132,46 @@ func (d *draft) faultRing(p *faultPlace) {
 	d.FaultDiamond(d.at(at.X, at.Y), math.Min(1.3, p.ring/26)*d.f)
 }
 
+// flagWords are the lines of a flag.
+func (d *draft) flagWords(words string, p *faultPlace) [2]string {
+	wide := look.Bold.Font().Width(words, d.letter(linkHead))/d.f + flagMargin
+	if one := p.flag == headingFlag || p.flag == clockFlag; one || wide <= p.flag.W {
+		return [2]string{words}
+	}
+	return folded(words)
+}
+
+// flagMargin is what a flag is wider than its words.
+const flagMargin = 26.0
+
 // flagRoom is how large a flag is: about the place of its fault as far as its
 // room lets it.
-func (d *draft) flagRoom(words string, p *faultPlace) paint.Rect {
-	w := math.Min(p.flag.W, look.Bold.Font().Width(words, d.letter(linkHead))/d.f+28)
+func (d *draft) flagRoom(words [2]string, p *faultPlace) paint.Rect {
+	w, h := 0.0, p.flag.H
+	for _, line := range words {
+		w = math.Max(w, look.Bold.Font().Width(line, d.letter(linkHead))/d.f+flagMargin)
+	}
+	if words[1] != "" {
+		h = math.Max(h, 2*flagPitch*d.letter(linkHead)/d.f+8)
+	}
+	if p.flag == degreeFlag && w > p.flag.W { // over the shaft beside it, if there is no other way
+		more := math.Min(w-p.flag.W, 62)
+		p.flag.X, p.flag.W = p.flag.X-more, p.flag.W+more
+	}
+	w = math.Min(w, p.flag.W)
 	x := math.Max(p.flag.X, math.Min(p.flag.Right()-w, p.x-w/2))
 	if p.flag == headingFlag { // keep off the title, as long as the ring is near
 		x = math.Max(x, math.Min(d.titleEnd(&zones[3])+14, p.x-24))
 		x = math.Min(x, p.flag.Right()-w)
 	}
-	return paint.R(x, p.flag.Y, w, p.flag.H)
+	return paint.R(x, p.flag.Y, w, h)
 }
+
+// flagPitch is from line to line, in sizes of type.
+const flagPitch = 1.06
 
 // lead is the line from a flag to its ring.
 func (d *draft) lead(p *faultPlace, r paint.Rect) {
-	if p.ring == 0 {
-		return
-	}
 	xy := p.lead
 	if xy == nil {
 		xy = []float64{
@@ -156,6 +185,9 @@ func (d *draft) lead(p *faultPlace, r paint.Rect) {
 		}
 	}
 	n := len(xy)
+	if n == 2 && xy[0] > r.Right() {
+		xy = []float64{r.Right() - 8, xy[1]}
+	}
 	dx, dy := xy[n-2]-p.x, xy[n-1]-p.y
 	if far := math.Hypot(dx, dy); far > p.ring {
 		xy = append(slices.Clip(xy), p.x+dx*p.ring/far, p.y+dy*p.ring/far)
@@ -164,14 +196,21 @@ func (d *draft) lead(p *faultPlace, r paint.Rect) {
 }
 
 // flag says in plain words what is broken.
-func (d *draft) flag(words string, r paint.Rect) {
+func (d *draft) flag(words [2]string, r paint.Rect) {
 	for i := range zones { // a title gives way
 		if z := &zones[i]; paint.R(z.titleX-2, z.y+8, d.titleEnd(z)-z.titleX+4, 28).Overlaps(r) {
 			d.box(z.titleX-2, z.y+8, d.titleEnd(z)-z.titleX+4, 28, 0, d.zoneGround(), none, 0)
 		}
 	}
 	d.box(r.X, r.Y, r.W, r.H, 6, d.C.Verm, none, 0)
-	d.fit(r.X+r.W/2, r.Y+r.H/2+0.35*d.letter(linkHead)/d.f, r.W-14, words, look.Bold, linkHead, paint.Middle, d.C.OnVerm)
+	size, lines := d.letter(linkHead)/d.f, words[:]
+	if words[1] == "" {
+		lines = lines[:1]
+	}
+	for i, line := range lines {
+		y := r.Y + r.H/2 + (float64(i)-float64(len(lines)-1)/2)*flagPitch*size
+		d.fit(r.X+r.W/2, y+0.35*size, r.W-12, line, look.Bold, linkHead, paint.Middle, d.C.OnVerm)
+	}
 }
 
 // titleEnd is where the title of a zone ends.
