@@ -169,7 +169,7 @@ func TestSpotsSpeakAndOpen(t *testing.T) {
 	v, h := viewOf(t, "first-look", 1366, 768)
 	v.screen.Hints = kit.NewHints(v.screen)
 	flyTo(t, v, h, 20*time.Minute)
-	assert.Equal(t, "Air log: 178.0 kt", v.story.Spoken(picture.LinkAirLog))
+	assert.Equal(t, "Air log, 178.0 knots", v.story.Spoken(picture.LinkAirLog))
 	s := v.spots[picture.LinkAirLog]
 	s.FocusGained()
 	assert.EqualValues(t, outlineWidth, s.outline.StrokeWidth)
@@ -190,7 +190,7 @@ func TestUnitsOfTheScienceRoom(t *testing.T) {
 	// 178 kt = 91.6 m/s; 59.3 NM = 109.9 km
 	assert.Equal(t, [2]string{"91.6", "m/s"}, [2]string{v.shown.Links[picture.LinkAirLog].Value, v.shown.Links[picture.LinkAirLog].Unit})
 	assert.Equal(t, "109.9", v.shown.Links[picture.LinkDrive].Value)
-	assert.Equal(t, "Pa", v.shown.Links[picture.LinkPitot].Unit)
+	assert.Equal(t, "kPa", v.shown.Links[picture.LinkPitot].Unit)
 	v.toggleUnits()
 	assert.Equal(t, "178.0", v.shown.Links[picture.LinkAirLog].Value)
 }

@@ -48,7 +48,7 @@ type View struct {
 	BreakHere func(faults []string)
 	// Bring brings the view to the front; nil: it is there.
 	Bring func()
-	clock     func() time.Time
+	clock func() time.Time
 }
 
 // New builds the view; canvas gives the canvas it stands on once it does.
