@@ -28,6 +28,7 @@ type Raster struct {
 
 	path Path
 	pen  stroker
+	line func(a, b Point) // edge, made once
 
 	stamps  map[stampKey]stamp
 	stamper *Raster // draws them
@@ -46,6 +47,7 @@ const smallRows = 64
 func NewRaster(im *image.RGBA) *Raster {
 	r := &Raster{small: raster.NewRasterizer(math.MaxInt16, smallRows)}
 	r.small.UseNonZeroWinding = true
+	r.line = r.edge
 	r.Use(im)
 	return r
 }
@@ -181,7 +183,7 @@ func (s *Raster) stroke(p *Path, pen Pen, tol float64, c color.NRGBA) {
 	if !Visible(c) || !s.begin(p.Bounds().Inset(-pen.Width/2-1)) {
 		return
 	}
-	s.pen.stroke(p, pen, tol, s.edge)
+	s.pen.stroke(p, pen, tol, s.line)
 	s.finish(c)
 }
 

@@ -135,6 +135,7 @@ const (
 func (c Counter) cells(h float64) (cells []cell, width float64) {
 	w, gap, pad := h*drumWidth, math.Max(2, h*drumGap), h*drumMargin
 	x := pad
+	cells = make([]cell, 0, 2*counter.MaxDrums)
 	add := func(k int, width float64, s sign) {
 		cells = append(cells, cell{x, width, k, s})
 		x += width

@@ -61,7 +61,7 @@ func degreeParts(s *LinkageScene) {
 	s.add(LinkLatitude, 1566, 216, 306, 66, func(l *seen, k *partKey) { k.said(l, LinkLatitude) }, func(d *draft) {
 		d.counterError(LinkLatitude, northY+44, look.LinkLatitudeWord)
 	})
-	s.add(LinkLongitude, 1566, coneTop+30, 306, 162, func(l *seen, k *partKey) {
+	s.add(LinkLongitude, 1566, coneTop+30, 306, 194, func(l *seen, k *partKey) {
 		k.said(l, LinkLongitude)
 		k.put(float64(l.Hands.Gear))
 	}, func(d *draft) { d.counterError(LinkLongitude, pinionY(d.l.Hands.Gear)+44, look.LinkLongitudeWord) })

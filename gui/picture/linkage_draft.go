@@ -130,8 +130,8 @@ func (d *draft) fit(x, y, width float64, s string, face look.Face, size float64,
 
 // figures writes a value with all its digits in cells of one width, so that it
 // stands still while it changes, and gives its width in units of the design.
-func (d *draft) figures(x, y float64, s string, size float64, c colour, write bool) float64 {
-	px, font := d.letter(size), look.Engraved.Font()
+func (d *draft) figures(x, y float64, s string, px float64, c colour, write bool) float64 {
+	font := look.Engraved.Font()
 	cell, at := font.Width("0", px), d.at(x, y)
 	sum := 0.0
 	for _, r := range s {
@@ -152,7 +152,7 @@ func (d *draft) figures(x, y float64, s string, size float64, c colour, write bo
 func (d *draft) plate(of Link, cx, y, w float64, lines int) {
 	s := &d.l.Links[of]
 	d.box(cx-w/2, y, w, 44, look.PlateRadius, d.C.Slate, d.heldEdge(s), 2)
-	d.value(cx, y+31, s.Value, s.Unit, linkValue)
+	d.value(cx, y+31, w, s.Value, s.Unit, linkValue)
 	d.verdict(s, cx-w/2, y+50, w, lines)
 }
 
@@ -163,14 +163,18 @@ func (d *draft) heldEdge(s *LinkState) colour {
 	return none
 }
 
-// value writes figures with their unit about a middle.
-func (d *draft) value(cx, y float64, value, unit string, size float64) {
-	vw, uw := d.figures(0, 0, value, size, none, false), 0.0
-	px := d.letter(linkCaption)
+// value writes figures with their unit about a middle, smaller if they must be.
+func (d *draft) value(cx, y, room float64, value, unit string, size float64) {
+	px, uw, small := d.letter(size), 0.0, d.letter(linkCaption)
+	vw := d.figures(0, 0, value, px, none, false)
 	if unit != "" {
-		uw = look.Regular.Font().Width(unit, px)/d.f + 7
+		uw = look.Regular.Font().Width(unit, small)/d.f + 7
 	}
-	d.figures(cx-(vw+uw)/2, y, value, size, d.C.OnSlate, true)
+	if over := vw + uw; over > room-10 {
+		px *= (room - 10 - uw) / vw
+		vw = room - 10 - uw
+	}
+	d.figures(cx-(vw+uw)/2, y, value, px, d.C.OnSlate, true)
 	d.text(cx-(vw+uw)/2+vw+7, y-1, unit, look.Regular, linkCaption, paint.Start, d.C.OnSlate)
 }
 

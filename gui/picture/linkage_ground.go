@@ -98,10 +98,6 @@ func (d *draft) groundNames() {
 	d.head(1004, 884, look.LinkClockWord)
 	d.name(1390, 738, look.Text(look.LinkAdderWord), paint.Middle)
 	d.name(1504, 818, look.Text(look.LinkAdderWord), paint.Middle)
-	d.name(1866, 674, look.Text(look.LinkNameGround), paint.End)
-	if d.l.Links[LinkGround].Stands == Agrees && d.l.Links[LinkGround].Wrong[0] == "" {
-		d.tick(1854-look.Semibold.Font().Width(look.Text(look.LinkNameGround), d.letter(linkName))/d.f, 668)
-	}
 	if d.l.Links[LinkWind].Stands != Broken {
 		d.caption(1338, 672, look.Text(look.LinkEastWind), paint.Middle)
 		d.caption(1338, 756, look.Text(look.LinkNorthWind), paint.Middle)

@@ -73,7 +73,7 @@ func (d *draft) plateY() float64 {
 func (d *draft) plateWide(of Link, cx, y, w, errorW float64) {
 	s := &d.l.Links[of]
 	d.box(cx-w/2, y, w, 44, look.PlateRadius, d.C.Slate, d.heldEdge(s), 2)
-	d.value(cx, y+31, s.Value, s.Unit, linkValue)
+	d.value(cx, y+31, w, s.Value, s.Unit, linkValue)
 	if s.Wrong[0] != "" {
 		d.errorPlate(cx-errorW/2, y+48, errorW, [2]string{s.Wrong[0]}, 2)
 		return

@@ -13,10 +13,13 @@ import (
 // wordsAndPlates are what a test finds on a drawn picture: words, and what they may not
 // touch.
 type wordsAndPlates struct {
-	words  []word
-	plates []plateOn // slate and vermilion: a word lies in one or off it
-	brass  []paint.Rect
-	titles map[string]bool
+	words []word
+	// figures are letters that stand alone: on plates, on drums, and beside the
+	// resolver and its crank.
+	figures []word
+	plates  []plateOn // slate and vermilion: a word lies in one or off it
+	brass   []paint.Rect
+	titles  map[string]bool
 }
 
 type word struct {
@@ -83,7 +86,11 @@ func (w *wordsAndPlates) word(i int, k paint.Call, d *draft) {
 		x -= wide
 	}
 	r := paint.R(x+ink.X, k.At.Y+ink.Y, ink.W, ink.H)
-	if own(r.Centre(), d) || len([]rune(k.Text)) == 1 { // single figures stand on plates and drums
+	if own(r.Centre(), d) {
+		return
+	}
+	if len([]rune(k.Text)) == 1 {
+		w.figures = append(w.figures, word{k.Text, r, k.Type.Size, i})
 		return
 	}
 	w.words = append(w.words, word{k.Text, r, k.Type.Size, i})
@@ -175,4 +182,33 @@ func TestFlagsOfSeveralFaults(t *testing.T) {
 		}
 	}
 	assert.Greater(t, flags, 8)
+}
+
+// TestLongValuesStayOnTheirPlates: also in other units, also after two days.
+func TestLongValuesStayOnTheirPlates(t *testing.T) {
+	for _, f := range []float64{1, 0.6806, 0.6} {
+		l := linkageOf(3.3)
+		set := func(value, unit string, links ...Link) {
+			for _, i := range links {
+				l.Links[i].Value, l.Links[i].Unit = value, unit
+			}
+		}
+		set("101325", "Pa", LinkPitot, LinkStatic, LinkCapsules)
+		set("\u2212123.4", "m/s", LinkAirLog)
+		set("12345.6", "km", LinkDrive)
+		set("10345.6 W", "", LinkNorthDisc, LinkEastDisc)
+		set("123.5 W", "", LinkDeviation, LinkVariation)
+		w := drawnWords(f, false, l)
+		w.check(t, fmt.Sprintf("at %g", f), f)
+		on := 0
+		for _, a := range w.figures {
+			for _, p := range w.plates {
+				if a.room.Overlaps(p.room) {
+					on++
+					assert.True(t, a.room.X >= p.room.X+1 && a.room.Right() <= p.room.Right()-1, "at %g: %q leaves its plate", f, a.text)
+				}
+			}
+		}
+		assert.Greater(t, on, 60)
+	}
 }

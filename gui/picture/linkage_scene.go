@@ -26,6 +26,7 @@ type LinkageScene struct {
 	keys  []uint64
 	seen  seen
 	d     draft
+	key   partKey
 	strip strip
 
 	standing uint64      // of all that is not motion
@@ -125,7 +126,7 @@ func (s *LinkageScene) Begin(b *Brush, r *paint.Raster, l *Linkage) {
 	r.PopClip()
 	s.standing, s.palette = s.standingOf(d.l), b.C
 	for i := range s.parts {
-		s.keys[i] = s.parts[i].keyOf(d.l)
+		s.keys[i] = s.parts[i].keyOf(d.l, &s.key)
 	}
 }
 
@@ -147,7 +148,7 @@ func (s *LinkageScene) Repaint(b *Brush, r *paint.Raster, l *Linkage) []image.Re
 		return append(s.changed, pixels(s.box).Intersect(r.Pixels().Rect))
 	}
 	for i := range s.parts {
-		if k := s.parts[i].keyOf(d.l); k != s.keys[i] {
+		if k := s.parts[i].keyOf(d.l, &s.key); k != s.keys[i] {
 			s.keys[i] = k
 			s.join(pixels(d.rect(s.parts[i].room)).Intersect(pixels(s.box)))
 		}
@@ -209,7 +210,7 @@ func (s *LinkageScene) standingOf(l *seen) uint64 {
 	k.mix(uint64(l.Lit)<<16 | uint64(l.Chosen)<<1 | uint64(b2i(l.Fast)))
 	k.put(l.Run)
 	for i := range s.base {
-		k.mix(s.base[i].keyOf(l))
+		k.mix(s.base[i].keyOf(l, &s.key))
 	}
 	return k.sum
 }

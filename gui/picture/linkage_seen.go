@@ -16,6 +16,7 @@ type seen struct {
 	Linkage
 	compass, heading, temperature string
 	strip                         stripSeen
+	curve                         [37]float64 // of the compass, if that may be seen
 }
 
 // take takes a moment in, to be drawn at f pixels to a unit.
@@ -26,6 +27,12 @@ func (n *seen) take(l *Linkage, f float64) {
 	n.temperature = minusSign(units.Figure(h.Temperature.Celsius(), 1)) + " C"
 	n.Turns.round(2*turnPitch*f, n.Fast)
 	fine := math.Max(1, f)
+	if h.TrueCurve != nil {
+		for i, v := range h.TrueCurve {
+			n.curve[i] = down(v, 100*fine)
+		}
+		h.TrueCurve = &n.curve
+	}
 	h.Impact = down(h.Impact, 20*fine)
 	h.Temperature = units.Temperature(down(float64(h.Temperature), 4*fine))
 	h.Compass = units.MagneticHeading(degrees(units.Angle(h.Compass), 2*fine))
@@ -84,10 +91,11 @@ type partKey struct{ sum uint64 }
 
 const keySeed = 14695981039346656037
 
-func (p *part) keyOf(l *seen) uint64 {
-	k := partKey{keySeed}
+// keyOf works a part's key out in k.
+func (p *part) keyOf(l *seen, k *partKey) uint64 {
+	k.sum = keySeed
 	if p.key != nil {
-		p.key(l, &k)
+		p.key(l, k)
 	}
 	return k.sum
 }

@@ -68,8 +68,8 @@ func splitParts(s *LinkageScene) {
 		if link.Stands == Carries || link.Stands == Broken {
 			ink = d.onWrong()
 		}
-		w := d.figures(0, 0, link.Value, linkHead, ink, false)
-		d.figures(993-w, y, link.Value, linkHead, ink, true)
+		w := d.figures(0, 0, link.Value, d.letter(linkHead), ink, false)
+		d.figures(993-w, y, link.Value, d.letter(linkHead), ink, true)
 	})
 }
 
@@ -83,7 +83,7 @@ func (d *draft) captionIn(x, y, w float64, s string) {
 func (d *draft) smallPlate(of Link, cx, y, w, size float64) {
 	s := &d.l.Links[of]
 	d.box(cx-w/2, y, w, 32, look.PlateRadius, d.C.Slate, d.heldEdge(s), 2)
-	d.value(cx, y+23, s.Value, s.Unit, size)
+	d.value(cx, y+23, w, s.Value, s.Unit, size)
 }
 
 // smallVerdict is the verdict on a small plate, at the right end of a room.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"image"
 	"math"
+	"math/rand/v2"
 	"testing"
 	"time"
 
@@ -130,7 +131,55 @@ func moments() []*Linkage {
 	half.Run = 0.5
 	lit, later := linkageOf(4.7), linkageOf(5.1)
 	lit.Lit, later.Lit, later.Chosen = LinkSecant, LinkSecant, LinkCompass
-	return append(all, broken, half, lit, later, linkageOf(6.2))
+	all = append(all, broken, half, lit, later, linkageOf(6.2))
+	for i := range uint64(24) {
+		all = append(all, anyMoment(rand.New(rand.NewPCG(7, i))))
+	}
+	return all
+}
+
+// anyMoment has every part somewhere.
+func anyMoment(r *rand.Rand) *Linkage {
+	l := linkageOf(10 * r.Float64())
+	h := &l.Hands
+	h.Impact, h.Temperature = r.Float64(), units.Temperature(240+40*r.Float64())
+	heading := 360 * r.Float64()
+	sin, cos := math.Sincos(heading * math.Pi / 180)
+	h.Heading, h.Compass, h.BallNorth, h.BallEast = units.TrueHeading(heading)*units.TrueHeading(degree), units.MagneticHeading(heading)*units.MagneticHeading(degree), cos, sin
+	h.Gear, h.GroundGear = units.Angle(160*r.Float64()-80)*degree, units.Angle(80*r.Float64())*degree
+	h.Clock = h.Clock.Add(time.Duration(r.IntN(5000)) * time.Second)
+	h.AirCounters.Longitude = counter.Hemisphere(20*r.Float64() - 10)
+	h.GroundCounts.Latitude = counter.Latitude(2*r.Float64() - 1)
+	move := func(a *units.Angle) { *a += units.Angle(0.2*r.Float64()-0.1) * degree }
+	p := &l.Small.Plot
+	move(&p.Air.Lat)
+	move(&p.Air.Lon)
+	move(&p.Marker.Lon)
+	l.Links[LinkDrive].Value = units.Figure(100*r.Float64(), 1)
+	if r.IntN(3) == 0 {
+		l.Links[LinkCounter].Note[0] = "agrees"
+	}
+	l.Fast = r.IntN(8) == 0
+	return l
+}
+
+// TestOnlyWhatMovesIsRepainted: nothing for nothing, and little for a little.
+func TestOnlyWhatMovesIsRepainted(t *testing.T) {
+	brush, r, scene, all := bench()
+	require.Len(t, scene.Repaint(brush, r, all[0]), 1, "at first the whole")
+	assert.Empty(t, scene.Repaint(brush, r, all[0]))
+	now := *all[0]
+	now.Turns.Heading += 0.3
+	changed := scene.Repaint(brush, r, &now)
+	assert.NotEmpty(t, changed)
+	for _, q := range changed {
+		assert.True(t, q.In(image.Rect(160, 440, 1090, 660)), "only the shafts of the heading: %v", q)
+	}
+	assert.Empty(t, scene.Repaint(brush, r, &now))
+	now.Fast = true
+	assert.Equal(t, []image.Rectangle{image.Rect(0, 0, LinkageW, LinkageH)}, scene.Repaint(brush, r, &now))
+	now.Turns.Drive += 0.4
+	assert.Empty(t, scene.Repaint(brush, r, &now), "what turns too fast does not move")
 }
 
 // TestRepaintIsDraw: what is repainted piece by piece is what is drawn whole, to
@@ -228,15 +277,21 @@ func TestLinksArePointedAt(t *testing.T) {
 	}
 }
 
-func BenchmarkLinkageFrame(b *testing.B) {
+// bench are moments at which all turns, the heading too.
+func bench() (b *Brush, r *paint.Raster, scene *LinkageScene, all []*Linkage) {
 	z := look.Size{Part: 1, Device: 1}
-	r := paint.NewImage(LinkageW, LinkageH)
-	brush, scene := NewBrush(r, look.Of(look.Paper), z), NewLinkageScene(z, paint.R(0, 0, LinkageW, LinkageH))
-	all := make([]*Linkage, 64)
+	r = paint.NewImage(LinkageW, LinkageH)
+	all = make([]*Linkage, 64)
 	for i := range all {
 		all[i] = linkageOf(3 + float64(i)*0.16)
 		all[i].Hands.Heading = units.TrueHeading(float64(i)) * units.TrueHeading(degree)
+		all[i].Small.Ground = all[0].Small.Ground
 	}
+	return NewBrush(r, look.Of(look.Paper), z), r, NewLinkageScene(z, paint.R(0, 0, LinkageW, LinkageH)), all
+}
+
+func BenchmarkLinkageFrame(b *testing.B) {
+	brush, r, scene, all := bench()
 	i := 0
 	for b.Loop() {
 		scene.Repaint(brush, r, all[i%len(all)])
@@ -245,10 +300,16 @@ func BenchmarkLinkageFrame(b *testing.B) {
 }
 
 func BenchmarkLinkageWhole(b *testing.B) {
-	z := look.Size{Part: 1, Device: 1}
-	r := paint.NewImage(LinkageW, LinkageH)
-	brush, scene, l := NewBrush(r, look.Of(look.Paper), z), NewLinkageScene(z, paint.R(0, 0, LinkageW, LinkageH)), linkageOf(3.3)
+	brush, r, scene, all := bench()
 	for b.Loop() {
-		scene.Begin(brush, r, l)
+		scene.Begin(brush, r, all[0])
+	}
+}
+
+// BenchmarkLinkageStill: nothing has moved.
+func BenchmarkLinkageStill(b *testing.B) {
+	brush, r, scene, all := bench()
+	for b.Loop() {
+		scene.Repaint(brush, r, all[0])
 	}
 }

@@ -69,24 +69,34 @@ func groundParts(s *LinkageScene) {
 	s.add(LinkGroundSecant, 1614, cone2Top-14, 88, northSumY-cone2Top, gear, (*draft).groundGear)
 	s.fixed(LinkGroundSecant, nil, func(d *draft) { d.cone(LinkGroundSecant, cone2X, cone2Top, cone2Tall, 10, 22, 6) })
 	s.add(LinkGroundSecant, 1560, 626, 132, 24, gear, func(d *draft) { d.secantNote(1562, 644, LinkGroundSecant, look.Text(look.LinkSecantWord)+" ") })
-	s.add(LinkGround, 1672, cone2Top-14, 200, cone2Tall+38, func(l *seen, k *partKey) {
+	s.add(LinkGround, 1672, cone2Top-58, 202, cone2Tall+82, func(l *seen, k *partKey) {
 		gear(l, k)
 		k.counter(&l.Hands.GroundCounts.Longitude)
-	}, func(d *draft) {
-		y := pinion2Y(d.l.Hands.GroundGear)
-		d.counter(LinkGround, rightX, y-groundDrum*0.62, groundDrum, Counter{Reading: d.l.Hands.GroundCounts.Longitude, Row: LongitudeRow}, 1)
-	})
+		k.said(l, LinkGround)
+	}, (*draft).groundLongitude)
 	s.add(LinkGround, 1688, 744, 184, 48, func(l *seen, k *partKey) {
 		k.counter(&l.Hands.GroundCounts.Latitude)
 	}, func(d *draft) {
 		d.counter(LinkGround, rightX, northSumY-groundDrum*0.62, groundDrum, Counter{Reading: d.l.Hands.GroundCounts.Latitude, Row: LatitudeRow}, 1)
 	})
-	s.add(LinkGround, 1680, 624, 190, 34, func(l *seen, k *partKey) { k.said(l, LinkGround) }, func(d *draft) {
-		if d.l.Links[LinkGround].Wrong[0] != "" {
-			d.smallVerdict(LinkGround, paint.R(1682, 628, 184, 28))
-		}
-	})
 	s.add(LinkMarker, 1360, 794, 512, 116, stripKey, (*draft).chartStrip)
+}
+
+// groundLongitude draws the drums where the pinion stands, and their name above
+// them, or what is wrong.
+func (d *draft) groundLongitude() {
+	y, s := pinion2Y(d.l.Hands.GroundGear), &d.l.Links[LinkGround]
+	d.counter(LinkGround, rightX, y-groundDrum*0.62, groundDrum, Counter{Reading: d.l.Hands.GroundCounts.Longitude, Row: LongitudeRow}, 1)
+	y -= 0.62*groundDrum + 9
+	if s.Wrong[0] != "" {
+		d.smallVerdict(LinkGround, paint.R(1682, y-22, rightX-1682, 28))
+		return
+	}
+	name := look.Text(look.LinkNameGround)
+	d.name(rightX, y, name, paint.End)
+	if s.Stands == Agrees {
+		d.tick(rightX-12-look.Semibold.Font().Width(name, d.letter(linkName))/d.f, y-6)
+	}
 }
 
 func (d *draft) clock() {
@@ -114,7 +124,7 @@ func (d *draft) hands() {
 func (d *draft) windPlate() {
 	s := &d.l.Links[LinkWind]
 	d.box(windX-66, 842, 132, 40, look.PlateRadius, d.C.Slate, d.heldEdge(s), 2)
-	d.value(windX, 871, s.Value, s.Unit, 24)
+	d.value(windX, 871, 132, s.Value, s.Unit, 24)
 	switch {
 	case s.Wrong[0] != "":
 		d.errorPlate(1292, 846, 116, s.Wrong, 1)

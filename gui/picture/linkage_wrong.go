@@ -124,7 +124,7 @@ func (d *draft) faultRing(p *faultPlace) {
 	if p.ring == 0 {
 		d.path.Reset().RoundRect(d.rect(d.chartRoom().Inset(-4)), 6*d.f)
 		d.Stroke(&d.path, pen, d.C.Verm)
-		d.FaultDiamond(d.at(chartX, chartY-2), 1.1*d.f)
+		d.FaultDiamond(d.at(chartX-3, chartY+chartH-6), 1.1*d.f)
 		return
 	}
 	d.Stroke(d.path.Reset().Circle(m.X, m.Y, p.ring*d.f), pen, d.C.Verm)
