@@ -70,12 +70,8 @@ func (d *draft) headingNames() {
 func (d *draft) splitNames() {
 	d.name(1030, 211, look.Text(look.LinkNameNorthDisc), paint.End)
 	d.name(1336, 558, look.Text(look.LinkNameEastDisc), paint.Middle)
-	if d.small {
-		d.name(1010, 414, look.Text(look.LinkNameResolver), paint.End)
-	} else {
-		d.name(993, 424, look.Text(look.LinkNameResolver), paint.End)
-	}
-	d.caption(993, 446, look.Text(look.LinkCrankWord), paint.End)
+	d.name(1008, 415, look.Text(look.LinkNameResolver), paint.End)
+	d.caption(996, 440, look.Text(look.LinkCrankWord), paint.End)
 	d.caption(1290, 216, look.Text(look.LinkNorthingWord), paint.End)
 	d.caption(1412, 334, look.Text(look.LinkEastingWord), paint.End)
 	d.caption(1412, 353, look.Text(look.LinkSinceReset), paint.End)
@@ -96,7 +92,7 @@ func (d *draft) groundNames() {
 	}
 	d.head(1220, 643, word)
 	d.head(1004, 884, look.LinkClockWord)
-	d.name(1390, 738, look.Text(look.LinkAdderWord), paint.Middle)
+	d.name(1474, 730, look.Text(look.LinkAdderWord), paint.Start)
 	d.name(1504, 818, look.Text(look.LinkAdderWord), paint.Middle)
 	if d.l.Links[LinkWind].Stands != Broken {
 		d.caption(1338, 672, look.Text(look.LinkEastWind), paint.Middle)

@@ -8,6 +8,7 @@ import (
 
 	"stillair/gui/look"
 	"stillair/gui/paint"
+	"stillair/integrator/units"
 )
 
 // wordsAndPlates are what a test finds on a drawn picture: words, and what they may not
@@ -160,6 +161,19 @@ func TestLinkageWordsKeepOff(t *testing.T) {
 					drawnWords(f, larger, l).check(t, at+fmt.Sprintf("link %d broken: %s", i, flag), f)
 				}
 			}
+		}
+	}
+}
+
+// TestWordsKeepOffPinions: wherever the pinions have slid, and the drums with them.
+func TestWordsKeepOffPinions(t *testing.T) {
+	for lat := units.Angle(0); lat <= 70; lat += 5 {
+		for _, f := range []float64{1, 0.6806, 0.6} {
+			l := linkageOf(3.3)
+			l.Hands.Gear, l.Hands.GroundGear = lat*degree, lat*degree
+			drawnWords(f, false, l).check(t, fmt.Sprintf("at %g, latitude %g", f, float64(lat)), f)
+			l.breakLink(LinkDrive)
+			drawnWords(f, false, l).check(t, fmt.Sprintf("at %g, latitude %g, drive broken", f, float64(lat)), f)
 		}
 	}
 }

@@ -68,7 +68,7 @@ func groundParts(s *LinkageScene) {
 	}
 	s.add(LinkGroundSecant, 1614, cone2Top-14, 88, northSumY-cone2Top, gear, (*draft).groundGear)
 	s.fixed(LinkGroundSecant, nil, func(d *draft) { d.cone(LinkGroundSecant, cone2X, cone2Top, cone2Tall, 10, 22, 6) })
-	s.add(LinkGroundSecant, 1560, 626, 132, 24, gear, func(d *draft) { d.secantNote(1562, 644, LinkGroundSecant, look.Text(look.LinkSecantWord)+" ") })
+	s.add(LinkGroundSecant, 1560, 622, 132, 24, gear, func(d *draft) { d.secantNote(1562, 641, LinkGroundSecant, look.Text(look.LinkSecantWord)+" ") })
 	s.add(LinkGround, 1672, cone2Top-58, 202, cone2Tall+82, func(l *seen, k *partKey) {
 		gear(l, k)
 		k.counter(&l.Hands.GroundCounts.Longitude)
@@ -85,7 +85,7 @@ func groundParts(s *LinkageScene) {
 // groundLongitude draws the drums where the pinion stands, and their name above
 // them, or what is wrong.
 func (d *draft) groundLongitude() {
-	y, s := pinion2Y(d.l.Hands.GroundGear), &d.l.Links[LinkGround]
+	y, s := math.Max(662, math.Min(720, pinion2Y(d.l.Hands.GroundGear))), &d.l.Links[LinkGround] // clear of the row below
 	d.counter(LinkGround, rightX, y-groundDrum*0.62, groundDrum, Counter{Reading: d.l.Hands.GroundCounts.Longitude, Row: LongitudeRow}, 1)
 	y -= 0.62*groundDrum + 9
 	if s.Wrong[0] != "" {
