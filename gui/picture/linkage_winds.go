@@ -69,7 +69,7 @@ func groundParts(s *LinkageScene) {
 	s.add(LinkGroundSecant, 1614, cone2Top-14, 88, northSumY-cone2Top, gear, (*draft).groundGear)
 	s.fixed(LinkGroundSecant, nil, func(d *draft) { d.cone(LinkGroundSecant, cone2X, cone2Top, cone2Tall, 10, 22, 6) })
 	s.add(LinkGroundSecant, 1560, 622, 132, 24, gear, func(d *draft) { d.secantNote(1562, 641, LinkGroundSecant, look.Text(look.LinkSecantWord)+" ") })
-	s.add(LinkGround, 1672, cone2Top-58, 202, cone2Tall+82, func(l *seen, k *partKey) {
+	s.add(LinkGround, 1672, cone2Top-72, 202, cone2Tall+96, func(l *seen, k *partKey) {
 		gear(l, k)
 		k.counter(&l.Hands.GroundCounts.Longitude)
 		k.said(l, LinkGround)
@@ -88,13 +88,16 @@ func (d *draft) groundLongitude() {
 	y, s := math.Max(662, math.Min(720, pinion2Y(d.l.Hands.GroundGear))), &d.l.Links[LinkGround] // clear of the row below
 	d.counter(LinkGround, rightX, y-groundDrum*0.62, groundDrum, Counter{Reading: d.l.Hands.GroundCounts.Longitude, Row: LongitudeRow}, 1)
 	y -= 0.62*groundDrum + 9
-	if s.Wrong[0] != "" {
+	switch {
+	case s.Wrong[0] != "" && d.small: // there is no room for the name too
 		d.smallVerdict(LinkGround, paint.R(1682, y-22, rightX-1682, 28))
 		return
+	case s.Wrong[0] != "":
+		d.smallVerdict(LinkGround, paint.R(1682, y-48, rightX-1682, 27))
 	}
 	name := look.Text(look.LinkNameGround)
 	d.name(rightX, y, name, paint.End)
-	if s.Stands == Agrees {
+	if s.Stands == Agrees && s.Wrong[0] == "" {
 		d.tick(rightX-12-look.Semibold.Font().Width(name, d.letter(linkName))/d.f, y-6)
 	}
 }

@@ -31,7 +31,7 @@ var (
 	degreeFlag  = paint.R(1562, 284, 310, 38)
 	headingFlag = paint.R(130, 586, 786, 38)
 	clockFlag   = paint.R(1098, 586, 774, 38)
-	groundFlag  = paint.R(1392, 582, 480, 38)
+	groundFlag  = paint.R(1392, 580, 480, 38)
 )
 
 var faultPlaces = [LinkCount]faultPlace{
