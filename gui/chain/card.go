@@ -1,8 +1,6 @@
 package chain
 
 import (
-	"strings"
-
 	"stillair/gui/look"
 	"stillair/gui/picture"
 	"stillair/integrator/ground"
@@ -29,17 +27,17 @@ func (s *Story) Card(of picture.Link) Card {
 
 func title(of picture.Link) string { return look.Text(linkWords[of].title) }
 
-// mayBreak are the titles of what the catalogue knows to go wrong at a link.
-func (s *Story) mayBreak(of picture.Link) (titles []string) {
+// mayBreak are the ids of what the catalogue knows to go wrong at a link, in its
+// order, and can be given to this make of instrument.
+func (s *Story) mayBreak(of picture.Link) (ids []string) {
 	for _, e := range fault.Catalogue() {
 		p := places[e.ID]
-		if e.Kind == fault.Explanation || e.ID == "wind-clock-not-reset" && s.Mechanism.Ground != ground.Plotted {
+		if e.Refusal() != "" || e.NeedsPlotted() && s.Mechanism.Ground != ground.Plotted {
 			continue
 		}
 		if p.at == of || p.east == of && of != 0 || p.low == of && of != 0 {
-			short, _, _ := strings.Cut(e.Title, ",")
-			titles = append(titles, short)
+			ids = append(ids, e.ID)
 		}
 	}
-	return titles
+	return ids
 }

@@ -39,7 +39,7 @@ type Card struct {
 	Title, What string
 	Law         []string // its law, step by step, with the numbers of the moment
 	Error       string   // "" where it agrees or may not be judged
-	Faults      []string // what may break there
+	Faults      []string // ids of the catalogue: what may break there
 }
 
 // Step is one link of an error that is followed, and a sentence on it.

@@ -162,6 +162,27 @@ func TestEveryFaultHasALink(t *testing.T) {
 	assert.Len(t, places, len(fault.Catalogue()))
 }
 
+// Cards name what may break by its id, which the card for breaking links takes.
+// Whatever can be given is on the card of the link at which it shows then.
+func TestCardsNameFaultsByTheirIDs(t *testing.T) {
+	f := fly(t, fmt.Sprintf(box, "ideal", ""))
+	s := f.story()
+	named := map[string]bool{}
+	for _, of := range Walk() {
+		for _, id := range s.Card(of).Faults {
+			_, ok := fault.Lookup(id)
+			assert.True(t, ok, id)
+			named[id] = true
+		}
+	}
+	for _, e := range fault.Catalogue() {
+		assert.Equal(t, e.Refusal() == "" && !e.NeedsPlotted(), named[e.ID], e.ID)
+		if o := (fault.Order{ID: e.ID, Params: e.Defaults()}); named[e.ID] {
+			assert.Contains(t, s.Card(linksOf(&o)[0]).Faults, e.ID)
+		}
+	}
+}
+
 // Hidden, nothing is judged.
 func TestNothingIsJudgedHidden(t *testing.T) {
 	f := shippedFlight(t, "slipping-drive")
