@@ -54,13 +54,16 @@ func LinkAt(z look.Size, box paint.Rect, p paint.Point) Link {
 	return at
 }
 
-// lighting lays paper over all but the link that the walk stands at, with its
-// plate, and rings the link that is spoken of.
-func (d *draft) lighting() {
+// lighting lays paper over all in a rectangle but the link that the walk stands
+// at, with its plate, and rings the link that is spoken of.
+func (d *draft) lighting(q paint.Rect) {
 	if lit := d.l.Lit; lit < LinkCount {
-		d.path.Reset().Rect(d.rect(paint.R(linkX, linkY, LinkageW, LinkageH)))
-		d.opening(lit)
-		if r, ok := linkPlates[lit]; ok {
+		card := d.rect(paint.R(linkX, linkY, LinkageW, LinkageH)).Snap().Intersect(rectOf(pixels(q)))
+		d.path.Reset().Rect(card)
+		if d.rect(d.room(lit)).Inset(-2).Overlaps(card) {
+			d.opening(lit)
+		}
+		if r, ok := linkPlates[lit]; ok && d.rect(r).Inset(-2).Overlaps(card) {
 			d.hole(r)
 		}
 		d.Fill(&d.path, paint.Alpha(d.C.Card, dimmed))

@@ -11,6 +11,9 @@ import (
 // turnPitch is how far a mark runs along a shaft in a turn.
 const turnPitch = 46.0
 
+// stripePitch is from stripe to stripe; they too run on by one in a turn.
+const stripePitch = 16.0
+
 // shaft is a length of brass from its driven end a to b; it lies level or
 // upright.
 type shaft struct {
@@ -65,6 +68,18 @@ func (d *draft) shaft(h *shaft) {
 	d.box(r.X, r.Y, r.W, r.H, 0, none, edge, 1.5)
 }
 
+// onward is the part of a turn that a shaft has made, along its way on the sheet.
+func (d *draft) onward(h *shaft) float64 {
+	if h.turns == nil {
+		return 0
+	}
+	turns := h.turns(&d.l.Turns)
+	if h.bx < h.ax || h.by < h.ay {
+		return 1 - turns
+	}
+	return turns
+}
+
 // soundPart is the part of a level shaft before the gap of its broken link.
 func (d *draft) soundPart(h *shaft, r paint.Rect) (paint.Rect, bool) {
 	p := d.faultPlace(h.link)
@@ -82,17 +97,13 @@ func (d *draft) turnMarks(h *shaft, r paint.Rect) {
 		d.box(r.X, r.Y, r.W, r.H, 0, paint.Alpha(d.C.BrassLo, 0.3), none, 0)
 		return
 	}
-	turns := h.turns(&d.l.Turns)
-	if h.bx < h.ax || h.by < h.ay {
-		turns = 1 - turns
-	}
-	d.slanted(r, turns*turnPitch, turnPitch, math.Min(5, h.thick*0.36), d.C.BrassLo, h.ay == h.by)
+	d.slanted(r, d.onward(h)*turnPitch, turnPitch, math.Min(5, h.thick*0.36), d.C.BrassLo, h.ay == h.by)
 }
 
 // stripes say that the shaft carries an error on; they run out from its driven
 // end.
 func (d *draft) stripes(h *shaft, r paint.Rect, part float64) {
-	d.PushClip(d.rect(r))
+	from := r
 	switch {
 	case h.ay == h.by && h.bx >= h.ax:
 		r.W *= part
@@ -103,27 +114,31 @@ func (d *draft) stripes(h *shaft, r paint.Rect, part float64) {
 	default:
 		r.Y, r.H = r.Bottom()-r.H*part, r.H*part
 	}
-	d.slanted(r, 0, 16, 7, d.C.Verm, h.ay == h.by)
+	d.PushClip(d.rect(r))
+	d.slanted(from, d.onward(h)*stripePitch, stripePitch, 7, d.C.Verm, h.ay == h.by)
 	d.PopClip()
 }
 
 // slanted draws bars of a width across a level or upright rectangle, a pitch
-// apart, the first one shifted.
+// apart, the first one shifted. Each is a shape of its own: many side by side in
+// one would cost their square.
 func (d *draft) slanted(r paint.Rect, shift, pitch, wide float64, c colour, level bool) {
 	d.PushClip(d.rect(r))
-	d.path.Reset()
 	if level {
 		t, lean := r.H, 0.7*r.H
 		for x := r.X + shift - pitch; x < r.Right()+pitch; x += pitch {
+			d.path.Reset()
 			d.bar(x, r.Y+t, x+lean, r.Y, x+lean+wide, r.Y, x+wide, r.Y+t)
+			d.Fill(&d.path, c)
 		}
 	} else {
 		t, lean := r.W, 0.7*r.W
 		for y := r.Y + shift - pitch; y < r.Bottom()+pitch; y += pitch {
+			d.path.Reset()
 			d.bar(r.X, y+lean, r.X+t, y, r.X+t, y+wide, r.X, y+lean+wide)
+			d.Fill(&d.path, c)
 		}
 	}
-	d.Fill(&d.path, c)
 	d.PopClip()
 }
 

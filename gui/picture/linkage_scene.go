@@ -19,15 +19,16 @@ const (
 // LinkageScene is the picture of the mechanism in a box: what stays, kept as an
 // image, and the parts that move, each repainted only when it has.
 type LinkageScene struct {
-	size  look.Size
-	box   paint.Rect
-	base  []part // that hardly ever change: they belong to what stays
-	parts []part
-	keys  []uint64
-	seen  seen
-	d     draft
-	key   partKey
-	strip strip
+	size   look.Size
+	box    paint.Rect
+	base   []part // that hardly ever change: they belong to what stays
+	parts  []part
+	keys   []uint64
+	seen   seen
+	d      draft
+	key    partKey
+	faults []faultMark
+	strip  strip
 
 	standing uint64      // of all that is not motion
 	still    *image.RGBA // what stays, over the whole surface
@@ -70,6 +71,7 @@ func (s *LinkageScene) look(b *Brush, l *Linkage) *draft {
 	s.seen.take(l, f)
 	s.d = draft{Brush: b, o: at, f: f, small: f/s.size.Device < 0.8 || s.size.Larger, l: &s.seen, strip: &s.strip}
 	s.d.takeStrip()
+	s.faults = s.d.takeFaults(s.faults)
 	return &s.d
 }
 
@@ -103,8 +105,8 @@ func (s *LinkageScene) above(d *draft, q paint.Rect) {
 		}
 	}
 	d.handSigns()
-	d.wrongs()
-	d.lighting()
+	d.wrongs(s.faults, q)
+	d.lighting(q)
 }
 
 // Begin draws the whole picture, on the ground of the window, and keeps what
@@ -209,6 +211,9 @@ func (s *LinkageScene) standingOf(l *seen) uint64 {
 	}
 	k.mix(uint64(l.Lit)<<16 | uint64(l.Chosen)<<1 | uint64(b2i(l.Fast)))
 	k.put(l.Run)
+	if l.Lit == LinkLongitude || l.Chosen == LinkLongitude || len(s.faults) > 0 { // rings slide with the pinions
+		k.put(float64(l.Hands.Gear), float64(l.Hands.GroundGear))
+	}
 	for i := range s.base {
 		k.mix(s.base[i].keyOf(l, &s.key))
 	}

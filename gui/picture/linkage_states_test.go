@@ -30,7 +30,7 @@ func stripesAt(rec *paint.Record, q paint.Rect) (n int) {
 		case "unclip":
 			clip = clip[:len(clip)-1]
 		case "fill":
-			if c.Col == look.Of(look.Paper).Verm && len(clip) > 0 && len(c.Path.Pts) >= 12 && clip[len(clip)-1].Intersect(c.Path.Bounds()).Overlaps(q) {
+			if c.Col == look.Of(look.Paper).Verm && len(clip) > 0 && len(c.Path.Pts) == 4 && clip[len(clip)-1].Intersect(c.Path.Bounds()).Overlaps(q) {
 				n++
 			}
 		}

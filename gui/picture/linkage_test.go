@@ -3,6 +3,7 @@ package picture
 import (
 	"bytes"
 	"image"
+	"image/color"
 	"math"
 	"math/rand/v2"
 	"testing"
@@ -133,7 +134,12 @@ func moments() []*Linkage {
 	lit.Lit, later.Lit, later.Chosen = LinkSecant, LinkSecant, LinkCompass
 	all = append(all, broken, half, lit, later, linkageOf(6.2))
 	for i := range uint64(24) {
-		all = append(all, anyMoment(rand.New(rand.NewPCG(7, i))))
+		l := anyMoment(rand.New(rand.NewPCG(7, i)))
+		later := *l
+		later.Turns.Drive += 0.3
+		later.Turns.East += 0.2
+		later.Hands.Gear *= 0.9
+		all = append(all, l, &later)
 	}
 	return all
 }
@@ -160,6 +166,10 @@ func anyMoment(r *rand.Rand) *Linkage {
 		l.Links[LinkCounter].Note[0] = "agrees"
 	}
 	l.Fast = r.IntN(8) == 0
+	if i := Link(r.IntN(60)); i < LinkCount {
+		l.breakLink(i)
+		l.Lit = Link(r.IntN(int(LinkCount) + 1))
+	}
 	return l
 }
 
@@ -192,7 +202,11 @@ func TestRepaintIsDraw(t *testing.T) {
 		r, whole := paint.NewImage(int(box.Right())+9, int(box.Bottom())+9), paint.NewImage(int(box.Right())+9, int(box.Bottom())+9)
 		b, over := NewBrush(r, look.Of(look.Paper), z), NewBrush(whole, look.Of(look.Paper), z)
 		scene, fresh := NewLinkageScene(z, box), NewLinkageScene(z, box)
-		for i, l := range moments() {
+		all := moments()
+		if f != 0.68 {
+			all = all[:16]
+		}
+		for i, l := range all {
 			before := append([]byte(nil), r.Pixels().Pix...)
 			changed := scene.Repaint(b, r, l)
 			fresh.Begin(over, whole, l)
@@ -238,20 +252,33 @@ func TestLinkageInNumbers(t *testing.T) {
 	assert.Equal(t, []float64{8, 10.5, 13, 13}, []float64{CapsuleAxis(0), CapsuleAxis(0.5), CapsuleAxis(1), CapsuleAxis(2)})
 }
 
-// marksOf are the left edges of the turn marks on the shaft behind the drive.
-func marksOf(l *Linkage) (xs []float64) {
+// barsOf are the left edges of the bars of a colour on the shaft behind the
+// drive: turn marks, or stripes.
+func barsOf(l *Linkage, c color.NRGBA) (xs []float64) {
 	var rec paint.Record
 	z := look.Size{Part: 1, Device: 1}
 	d := NewLinkageScene(z, paint.R(0, 0, LinkageW, LinkageH)).look(NewBrush(&rec, look.Of(look.Paper), z), l)
-	d.shaft(&shaft{LinkDrive, 815, mainY, 1014, mainY, 26, func(t *Turns) float64 { return t.Drive }})
-	for _, c := range rec.Calls {
-		if c.Name == "fill" && c.Col == look.Of(look.Paper).BrassLo {
-			for i := 0; i < len(c.Path.Pts); i += 4 {
-				xs = append(xs, c.Path.Pts[i].X)
-			}
+	d.shaft(&shaft{LinkDrive, 850, mainY, 1014, mainY, 26, func(t *Turns) float64 { return t.Drive }})
+	for _, k := range rec.Calls {
+		if k.Name == "fill" && k.Col == c && len(k.Path.Pts) == 4 {
+			xs = append(xs, k.Path.Pts[0].X)
 		}
 	}
 	return xs
+}
+
+func marksOf(l *Linkage) []float64 { return barsOf(l, look.Of(look.Paper).BrassLo) }
+
+// TestStripesRunOnePitchATurn too.
+func TestStripesRunOnePitchATurn(t *testing.T) {
+	at := func(turns float64) float64 {
+		l := linkageOf(turns)
+		l.breakLink(LinkAirLog)
+		assert.Empty(t, marksOf(l))
+		return barsOf(l, look.Of(look.Paper).Verm)[0]
+	}
+	assert.InDelta(t, at(3), at(4), 1e-9)
+	assert.InDelta(t, stripePitch/4, at(3.25)-at(3), 1e-9)
 }
 
 func TestMarksRunOnePitchATurn(t *testing.T) {
@@ -292,6 +319,20 @@ func bench() (b *Brush, r *paint.Raster, scene *LinkageScene, all []*Linkage) {
 
 func BenchmarkLinkageFrame(b *testing.B) {
 	brush, r, scene, all := bench()
+	i := 0
+	for b.Loop() {
+		scene.Repaint(brush, r, all[i%len(all)])
+		i++
+	}
+}
+
+// BenchmarkLinkageLit: a frame of the walk, all but one link under paper.
+func BenchmarkLinkageLit(b *testing.B) {
+	brush, r, scene, all := bench()
+	for _, l := range all {
+		l.breakLink(LinkDrive)
+		l.Lit = LinkDrive
+	}
 	i := 0
 	for b.Loop() {
 		scene.Repaint(brush, r, all[i%len(all)])

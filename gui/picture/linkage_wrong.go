@@ -71,30 +71,87 @@ func (d *draft) faultPlace(l Link) faultPlace {
 	return p
 }
 
-// wrongs draws ring, gap and flag of every broken link. Where a flag would lie
-// on another, its link is told by its ring alone.
-func (d *draft) wrongs() {
-	var taken [LinkCount]paint.Rect
+// faultMark is how one broken link is shown in a picture.
+type faultMark struct {
+	of    Link
+	place faultPlace
+	words [2]string
+	flag  paint.Rect // empty: told by its ring alone
+	room  paint.Rect // that all of it takes, in pixels
+}
+
+// takeFaults works out how the broken links are shown. Where a flag would lie on
+// another, its link is told by its ring alone.
+func (d *draft) takeFaults(marks []faultMark) []faultMark {
+	marks = marks[:0]
 	for i := range d.l.Links {
 		s := &d.l.Links[i]
 		if s.Stands != Broken {
 			continue
 		}
-		p := d.faultPlace(Link(i))
+		m := faultMark{of: Link(i), place: d.faultPlace(Link(i))}
+		p := &m.place
+		m.words = d.flagWords(s.Flag, p)
+		r := d.flagRoom(m.words, p)
+		if s.Flag != "" && !slices.ContainsFunc(marks, func(o faultMark) bool { return r.Overlaps(o.flag) }) {
+			m.flag = r
+		}
+		reach := p.ring + 20
+		if p.ring == 0 {
+			reach = LinkageW / 4 // the strip of chart
+		}
+		room := around(paint.R(p.x-reach, p.y-reach, 2*reach, 2*reach), m.flag)
+		for j := 0; j < len(p.lead); j += 2 {
+			room = around(room, paint.R(p.lead[j]-4, p.lead[j+1]-4, 8, 8))
+		}
+		if m.of == LinkWind {
+			room = around(room, paint.R(p.x-20, northSumY-20, 40, 40))
+		}
+		m.room = d.rect(around(room, d.titleRoom(m.flag)))
+		marks = append(marks, m)
+	}
+	return marks
+}
+
+// around is the rectangle round two, of which the second may be empty.
+func around(a, b paint.Rect) paint.Rect {
+	if b.W <= 0 {
+		return a
+	}
+	x, y := math.Min(a.X, b.X), math.Min(a.Y, b.Y)
+	return paint.R(x, y, math.Max(a.Right(), b.Right())-x, math.Max(a.Bottom(), b.Bottom())-y)
+}
+
+// titleRoom is the room of the title that gives way to a flag.
+func (d *draft) titleRoom(flag paint.Rect) paint.Rect {
+	for i := range zones {
+		z := &zones[i]
+		if t := paint.R(z.titleX-2, z.y+8, d.titleEnd(z)-z.titleX+4, 28); t.Overlaps(flag) {
+			return t
+		}
+	}
+	return flag
+}
+
+// wrongs draws ring, gap and flag of every broken link that meets a rectangle.
+func (d *draft) wrongs(marks []faultMark, q paint.Rect) {
+	for i := range marks {
+		m := &marks[i]
+		if !m.room.Overlaps(q) {
+			continue
+		}
+		p := &m.place
 		if p.long > 0 {
 			d.gap(p.x, p.y, p.long, p.thick, p.level)
 		}
-		if Link(i) == LinkWind { // both wind shafts come from there
+		if m.of == LinkWind { // both wind shafts come from there
 			d.gap(p.x, northSumY, p.long, p.thick, p.level)
 		}
-		words := d.flagWords(s.Flag, &p)
-		r := d.flagRoom(words, &p)
-		if !slices.ContainsFunc(taken[:i], r.Overlaps) && s.Flag != "" {
-			taken[i] = r
-			d.lead(&p, r)
-			d.flag(words, r)
+		if m.flag.W > 0 {
+			d.lead(p, m.flag)
+			d.flag(m.words, m.flag)
 		}
-		d.faultRing(&p)
+		d.faultRing(p)
 	}
 }
 
@@ -197,10 +254,8 @@ func (d *draft) lead(p *faultPlace, r paint.Rect) {
 
 // flag says in plain words what is broken.
 func (d *draft) flag(words [2]string, r paint.Rect) {
-	for i := range zones { // a title gives way
-		if z := &zones[i]; paint.R(z.titleX-2, z.y+8, d.titleEnd(z)-z.titleX+4, 28).Overlaps(r) {
-			d.box(z.titleX-2, z.y+8, d.titleEnd(z)-z.titleX+4, 28, 0, d.zoneGround(), none, 0)
-		}
+	if t := d.titleRoom(r); t != r { // it gives way
+		d.box(t.X, t.Y, t.W, t.H, 0, d.zoneGround(), none, 0)
 	}
 	d.box(r.X, r.Y, r.W, r.H, 6, d.C.Verm, none, 0)
 	size, lines := d.letter(linkHead)/d.f, words[:]
