@@ -150,8 +150,8 @@ func (d *draft) clutch() {
 	}
 	d.box(left, 252, 14, 48, 2, d.C.BrassHi, d.C.BrassLo, 1.6)
 	d.box(right, 252, 14, 48, 2, d.C.BrassHi, edge, 1.6)
-	d.box(left+1, 268, 12, 8, 0, d.C.Ink, none, 0)
-	d.box(right+1, notch, 12, 8, 0, d.C.Ink, none, 0)
+	d.box(left+1, 268, 12, 8, 0, d.C.OnBrass, none, 0)
+	d.box(right+1, notch, 12, 8, 0, d.C.OnBrass, none, 0)
 	if d.l.Links[LinkDrive].Stands == Unjudged {
 		d.caption(815, 320, look.Text(look.LinkClutchWord), paint.Middle)
 	}
