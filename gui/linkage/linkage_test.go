@@ -212,3 +212,30 @@ func TestDrumAndMarkerTellOneStory(t *testing.T) {
 	require.NoError(t, v.Page()(&page, paint.SVGFile))
 	assert.Contains(t, page.String(), "For teaching and display only")
 }
+
+// TestReducedMotionStepsInsteadOfSpinning: while the clock runs the shafts go on
+// once a second; stopped, they stand where the engine is.
+func TestReducedMotionStepsInsteadOfSpinning(t *testing.T) {
+	v, h := viewOf(t, "first-look", 1366, 768)
+	now := time.Unix(1e9, 0)
+	v.clock = func() time.Time { return now }
+	flyTo(t, v, h, time.Minute)
+	moment := func(tick int64) *helm.Moment {
+		m := *h.Moment()
+		m.Playing, m.View.Tick = true, tick
+		m.Works.Wound += units.Length(tick) * units.NM / 1000
+		return &m
+	}
+	now = now.Add(2 * time.Second)
+	v.Apply(moment(1000))
+	first := v.shown.Turns.Drive
+	now = now.Add(400 * time.Millisecond)
+	v.Apply(moment(1064))
+	assert.Equal(t, first, v.shown.Turns.Drive, "it stands")
+	now = now.Add(700 * time.Millisecond)
+	v.Apply(moment(1128))
+	assert.InDelta(t, first+1.28, v.shown.Turns.Drive, 1e-9, "and goes on")
+	v.screen.ReducedMotion = false
+	v.Apply(moment(1130))
+	assert.InDelta(t, first+1.30, v.shown.Turns.Drive, 1e-9)
+}

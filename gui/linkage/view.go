@@ -42,6 +42,7 @@ type View struct {
 	card    *card
 	keys    []*kit.Key // walk, follow the error, units
 	stripes stripes
+	steps   steps
 
 	// BreakHere opens the card on which one of the faults is given; nil: there
 	// is none.
@@ -121,6 +122,7 @@ func (v *View) take(m *helm.Moment) {
 		}
 	}
 	v.story.Picture(&v.shown)
+	v.steps.take(v)
 	v.shown.Run = v.stripes.run(v)
 	v.story.Strip(&v.shown, v.ground, truthOf(m))
 }
@@ -232,4 +234,25 @@ func (v *View) Named() map[string]fyne.CanvasObject {
 		all["link-"+strconv.Itoa(i)] = s
 	}
 	return all
+}
+
+// steps hold the turns of what spins for those who asked for reduced motion: they
+// go on in steps.
+type steps struct {
+	turns picture.Turns
+	tick  int64
+	at    time.Time
+}
+
+// stepTime is the time from step to step while the clock runs.
+const stepTime = time.Second
+
+func (s *steps) take(v *View) {
+	now, tick := v.clock(), v.moment.View.Tick
+	flown := v.moment.Playing && tick > s.tick
+	if v.screen.ReducedMotion && flown && now.Sub(s.at) < stepTime {
+		v.shown.Turns = s.turns
+		return
+	}
+	s.turns, s.tick, s.at = v.shown.Turns, tick, now
 }
