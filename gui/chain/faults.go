@@ -147,16 +147,22 @@ func (p *place) axes(o *fault.Order) []picture.Link {
 	return []picture.Link{p.at, p.east}
 }
 
-// inForce are the faults that act now, by the links at which they are seen.
+// inForce are the faults that act now, by the links at which they are seen, and
+// the links that are in order whatever they pass on. The trace of a fault that
+// ends at this very tick, as one mended while the clock stands, goes with the
+// next: till then its links are not held against their laws.
 func (s *Story) inForce() (at map[picture.Link]*fault.Order, excused map[picture.Link]bool) {
 	at, excused = map[picture.Link]*fault.Order{}, map[picture.Link]bool{}
 	for i := range s.Faults {
 		f := &s.Faults[i]
-		if f.Stands != sim.FaultInForce {
+		justOver := f.Stands > sim.FaultInForce && s.View != nil && f.Ends == s.View.Tick
+		if f.Stands != sim.FaultInForce && !justOver {
 			continue
 		}
 		for _, of := range linksOf(&f.Order) {
-			if at[of] == nil {
+			if justOver {
+				excused[of] = true
+			} else if at[of] == nil {
 				at[of] = &f.Order
 			}
 		}

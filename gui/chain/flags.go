@@ -22,7 +22,7 @@ func (s *Story) flag(of picture.Link, o *fault.Order) string {
 	}
 	switch o.ID {
 	case "drive-slip":
-		return s.slipFlag()
+		return s.slipFlag(o)
 	case "tas-scale":
 		return signedFlag(100*valueOf(o, "scale"), look.FlagScale, look.FlagScaleSlow)
 	case "clock-rate-wrong":
@@ -114,10 +114,15 @@ func signedFlag(x float64, more, less look.Key) string {
 	return look.Textf(more, brief(x))
 }
 
-// slipFlag tells the slip of the moment; nothing may slip just now.
-func (s *Story) slipFlag() string {
-	if slip := 100 * (1 - float64(s.Now.Drive/s.Now.TAS)); slip >= 0.05 {
+// slipFlag tells the slip of the moment; before the first turn, that of the
+// order; one that comes and goes may not slip just now.
+func (s *Story) slipFlag(o *fault.Order) string {
+	slip := 100 * (1 - float64(s.Now.Drive/s.Now.TAS))
+	switch {
+	case slip >= 0.05:
 		return look.Textf(look.FlagSlip, brief(slip))
+	case o.Shape == fault.Step:
+		return look.Textf(look.FlagSlip, brief(100*valueOf(o, "slip")))
 	}
 	return look.Text(look.FlagSlipAtTimes)
 }

@@ -132,7 +132,6 @@ func TestShippedFaultsShowAtTheirLinks(t *testing.T) {
 		"slipping-drive": picture.LinkDrive, "stuck-repeater": picture.LinkRepeater, "warm-air": picture.LinkAirLog,
 	} {
 		f := shippedFlight(t, name)
-		f.fly(13 * time.Second) // so that no moment is one at which a fault ends: its trace goes with the next tick
 		for !f.Over() {
 			f.Advance(sim.TicksOf(30 * time.Second))
 			s := f.story()

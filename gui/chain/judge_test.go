@@ -71,6 +71,7 @@ func TestEveryFaultIsSeenAtItsLink(t *testing.T) {
 			assert.NotEmpty(t, s.Follow(), e.ID)
 		}
 		require.NoError(t, f.Mend(0))
+		assert.Empty(t, broken(f.story()), "%s is mended while the clock stands", e.ID)
 		f.fly(2 * time.Second)
 		for i, v := range f.story().Judge() {
 			// A gyro is brought back by its slaving only, a repeater that lost steps by hand.
@@ -109,6 +110,22 @@ func TestFlagsTellNumbers(t *testing.T) {
 	}
 	assert.Equal(t, "Air log, 178.0 knots, agrees", s.Spoken(picture.LinkAirLog))
 	assert.Equal(t, "Drive, 83.7 nautical miles, broken. Drive slips 6 in 100", s.Spoken(picture.LinkDrive))
+}
+
+// A fault is told at once when it is given while the clock stands, and told no
+// more at the tick at which it ends.
+func TestFaultsBeginAndEndWithTheirTicks(t *testing.T) {
+	f := fly(t, plain)
+	f.fly(10 * time.Minute)
+	require.NoError(t, f.Break(fault.Order{ID: "drive-slip", Params: []float64{0.06}, For: 160}))
+	for range 160 {
+		require.Equal(t, []string{"5 Drive slips 6 in 100"}, broken(f.story()), f.Tick())
+		f.Advance(1)
+	}
+	for range 160 {
+		require.Empty(t, broken(f.story()), f.Tick())
+		f.Advance(1)
+	}
 }
 
 // Mended, what moves agrees again; the counters keep what they lost and say so,

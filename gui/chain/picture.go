@@ -111,7 +111,7 @@ func (s *Story) hands(h *picture.Hands) {
 		Impact:      max(0, min(1, float64(impact(w.Pitot, w.Static)/fullImpact))),
 		Temperature: w.Temperature, Compass: w.Compass, Setter: w.Setter, Sent: w.Sent, Heading: w.Heading,
 		BallNorth: max(-1, min(1, w.BallNorth)), BallEast: max(-1, min(1, w.BallEast)),
-		Gear: w.Gear, GroundGear: w.GroundGear, Wind: w.Wind,
+		Gear: w.Gear, GroundGear: w.GroundGear, Wind: w.Wind, TrueCurve: s.trueCurve(),
 	}
 	if v := s.View; v != nil {
 		h.Clock, h.AirLog = v.Clock, v.AirLogCounter

@@ -1,6 +1,8 @@
 package picture
 
 import (
+	"math"
+
 	"stillair/gui/look"
 	"stillair/gui/paint"
 	"stillair/integrator/units"
@@ -38,7 +40,7 @@ func headingParts(s *LinkageScene) {
 			k.put(t[:]...)
 		}
 	}, (*draft).deviationCard)
-	s.add(LinkDeviation, 274, 658, 144, 124, func(l *seen, k *partKey) { k.put(float64(l.Hands.Compass)) }, (*draft).deviationPoint)
+	s.add(LinkDeviation, 274, 658, 144, 124, func(l *seen, k *partKey) { k.put(float64(l.Hands.Compass), l.Hands.degreeTall()) }, (*draft).deviationPoint)
 	s.fixed(LinkVariation, func(l *seen, k *partKey) { k.put(float64(l.Hands.Setter)) }, func(d *draft) {
 		p := d.at(570, rowY+6)
 		d.variationSetter(p.X, p.Y, dialR*d.f, d.l.Hands.Setter, true)
@@ -85,7 +87,7 @@ func (d *draft) plateWide(of Link, cx, y, w, errorW float64) {
 // heading; what the compass really does lies beside it once it may be seen.
 func (d *draft) deviationCard() {
 	const left, wide, mid = cardX, cardWide, cardY
-	x := cardAt
+	x, tall := cardAt, d.l.Hands.degreeTall()
 	d.box(272, 656, 148, 128, 10, d.C.Ground, d.C.Ink, 2)
 	d.run(1.2, d.C.Ink2, left, mid, left+wide, mid)
 	for b := 0.0; b <= 360; b += 90 {
@@ -94,7 +96,7 @@ func (d *draft) deviationCard() {
 	curve := func(all *[37]float64, c colour, sw float64) {
 		var xy []float64
 		for i, v := range all {
-			xy = append(xy, x(10*float64(i)), cardY-v*cardTall)
+			xy = append(xy, x(10*float64(i)), cardY-v*tall)
 		}
 		d.run(sw, c, xy...)
 	}
@@ -106,12 +108,29 @@ func (d *draft) deviationCard() {
 	d.text(290, 778, look.Text(look.West), look.Engraved, 14, paint.Start, d.C.Ink2)
 }
 
+// degreeTall is how tall a degree is on the deviation card: less where a curve
+// would leave it.
+func (h *Hands) degreeTall() float64 {
+	const room = 54.0
+	most := 0.0
+	for _, v := range h.Deviation {
+		most = math.Max(most, math.Abs(v))
+	}
+	if h.TrueCurve != nil {
+		for _, v := range h.TrueCurve {
+			most = math.Max(most, math.Abs(v))
+		}
+	}
+	return math.Min(cardTall, room/most) // all flat: +Inf
+}
+
 // deviationPoint is the point of the present heading on the curve.
 func (d *draft) deviationPoint() {
 	deg := units.Wrap(units.Angle(d.l.Hands.Compass)).Degrees()
 	i := min(int(deg/10), 35)
 	share := deg/10 - float64(i)
 	v := d.l.Hands.Deviation[i]*(1-share) + d.l.Hands.Deviation[i+1]*share
-	d.run(2, d.C.BrassLo, cardAt(deg), cardY, cardAt(deg), cardY-v*cardTall)
-	d.round(cardAt(deg), cardY-v*cardTall, 7, d.C.Brass, d.C.BrassLo, 1.6)
+	y := cardY - v*d.l.Hands.degreeTall()
+	d.run(2, d.C.BrassLo, cardAt(deg), cardY, cardAt(deg), y)
+	d.round(cardAt(deg), y, 7, d.C.Brass, d.C.BrassLo, 1.6)
 }
