@@ -30,7 +30,7 @@ func airParts(s *LinkageScene) {
 	s.add(LinkAirLog, 672, 252, 36, 24, nil, func(d *draft) { d.takeOff(690, mainY-4, -1, 13) })
 	s.add(LinkDrive, 760, 224, 110, 104, nil, (*draft).clutch)
 	s.add(LinkCounter, 606, 164, 170, 52, func(l *seen, k *partKey) { k.counter(&l.Hands.AirLog) }, func(d *draft) {
-		d.counter(LinkCounter, 690, 166, 40, Counter{Reading: d.l.Hands.AirLog, Row: MilesRow}, 0.5)
+		d.counter(690, 166, 40, Counter{Reading: d.l.Hands.AirLog, Row: MilesRow}, 0.5)
 	})
 	s.add(LinkCounter, 776, 164, 148, 52, func(l *seen, k *partKey) { k.said(l, LinkCounter) }, (*draft).counterNote)
 	for _, p := range []struct {
@@ -42,9 +42,9 @@ func airParts(s *LinkageScene) {
 	s.add(NoLink, 56, 528, 840, 34, nil, (*draft).legend)
 }
 
-// counter draws drums of height h about x, or left (0) or right (1) of it, from
+// counter draws drums of height h, of whose width a part lies left of x, from
 // y downwards.
-func (d *draft) counter(_ Link, x, y, h float64, c Counter, part float64) {
+func (d *draft) counter(x, y, h float64, c Counter, part float64) {
 	c.Fast = d.l.Fast
 	w, _ := CounterSize(c, h*d.f)
 	p := d.at(x, y)
@@ -169,12 +169,12 @@ func (d *draft) counterNote() {
 		}
 		words = folded(words[0])
 	}
-	face := look.Regular
-	if s.Wrong[0] != "" || s.Stands == Agrees {
-		face = look.Semibold
+	first := look.Regular
+	if s.Wrong[0] != "" {
+		first = look.Bold
 	}
-	d.fit(782, 184, 138, words[0], look.Regular, 15.5, paint.Start, ink)
-	d.fit(782, 206, 138, words[1], face, 15.5, paint.Start, ink)
+	d.fit(782, 184, 138, words[0], first, 15.5, paint.Start, ink)
+	d.fit(782, 206, 138, words[1], look.Regular, 15.5, paint.Start, ink)
 }
 
 // legend says how the brass is to be read.

@@ -48,7 +48,7 @@ func degreeParts(s *LinkageScene) {
 	s.add(LinkLatitude, 1604, 142, 268, 72, func(l *seen, k *partKey) {
 		k.counter(&l.Hands.AirCounters.Latitude)
 	}, func(d *draft) {
-		d.counter(LinkLatitude, rightX, northY-drumTall*0.62, drumTall, Counter{Reading: d.l.Hands.AirCounters.Latitude, Row: LatitudeRow}, 1)
+		d.counter(rightX, northY-drumTall*0.62, drumTall, Counter{Reading: d.l.Hands.AirCounters.Latitude, Row: LatitudeRow}, 1)
 	})
 	longitude := func(l *seen, k *partKey) {
 		gear(l, k)
@@ -56,7 +56,7 @@ func degreeParts(s *LinkageScene) {
 	}
 	s.add(LinkLongitude, 1560, coneTop-34, 312, coneTall+72, longitude, func(d *draft) {
 		y := pinionY(d.l.Hands.Gear)
-		d.counter(LinkLongitude, rightX, y-drumTall*0.62, drumTall, Counter{Reading: d.l.Hands.AirCounters.Longitude, Row: LongitudeRow}, 1)
+		d.counter(rightX, y-drumTall*0.62, drumTall, Counter{Reading: d.l.Hands.AirCounters.Longitude, Row: LongitudeRow}, 1)
 	})
 	s.add(LinkLatitude, 1566, 216, 306, 66, func(l *seen, k *partKey) { k.said(l, LinkLatitude) }, func(d *draft) {
 		d.counterError(LinkLatitude, northY+44, look.LinkLatitudeWord)

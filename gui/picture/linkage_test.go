@@ -85,7 +85,7 @@ var wrongWords = map[Link][2]string{
 	LinkCounter: {"12.5 NM too many", "right: 36.9"}, LinkDrive: {"short 15.6 NM", "right: 241.3"},
 	LinkCompass: {"24\u00b0 too much", "right: 220C"}, LinkDeviation: {"24\u00b0 too much", "right: 220C"},
 	LinkVariation: {"12.5\u00b0 too far west", "right: 24 E"}, LinkRepeater: {"12\u00b0 too little", "right: 060T"},
-	LinkResolver: {"12\u00b0 too little", "right: 060T"}, LinkNorthDisc: {"12.2 NM too far N"}, LinkEastDisc: {"12.4 NM too far W"},
+	LinkResolver: {"12\u00b0 too little", "right: 060T"}, LinkNorthDisc: {"12.2 too far N"}, LinkEastDisc: {"12.4 too far W"},
 	LinkLatitude: {"12.2\u2032 too far north", "right: 47 28.5 S"}, LinkLongitude: {"14.4\u2032 too far west", "right: 179 13.2 W"},
 	LinkSecant: {"right: x 1.484"}, LinkGroundSecant: {"right: x 1.484"}, LinkWind: {"12 kt out"}, LinkMarker: {"23.7 NM out"}, LinkGround: {"23.7 NM out"},
 }

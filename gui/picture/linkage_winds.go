@@ -77,7 +77,7 @@ func groundParts(s *LinkageScene) {
 	s.add(LinkGround, 1688, 744, 184, 48, func(l *seen, k *partKey) {
 		k.counter(&l.Hands.GroundCounts.Latitude)
 	}, func(d *draft) {
-		d.counter(LinkGround, rightX, northSumY-groundDrum*0.62, groundDrum, Counter{Reading: d.l.Hands.GroundCounts.Latitude, Row: LatitudeRow}, 1)
+		d.counter(rightX, northSumY-groundDrum*0.62, groundDrum, Counter{Reading: d.l.Hands.GroundCounts.Latitude, Row: LatitudeRow}, 1)
 	})
 	s.add(LinkMarker, 1360, 794, 512, 116, stripKey, (*draft).chartStrip)
 }
@@ -86,7 +86,7 @@ func groundParts(s *LinkageScene) {
 // them, or what is wrong.
 func (d *draft) groundLongitude() {
 	y, s := math.Max(662, math.Min(720, pinion2Y(d.l.Hands.GroundGear))), &d.l.Links[LinkGround] // clear of the row below
-	d.counter(LinkGround, rightX, y-groundDrum*0.62, groundDrum, Counter{Reading: d.l.Hands.GroundCounts.Longitude, Row: LongitudeRow}, 1)
+	d.counter(rightX, y-groundDrum*0.62, groundDrum, Counter{Reading: d.l.Hands.GroundCounts.Longitude, Row: LongitudeRow}, 1)
 	y -= 0.62*groundDrum + 9
 	switch {
 	case s.Wrong[0] != "" && d.small: // there is no room for the name too
