@@ -1,6 +1,7 @@
 package chain
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 	"time"
@@ -231,6 +232,31 @@ func TestTurns(t *testing.T) {
 	assert.InDelta(t, 30, l.Turns.Wind, 1e-9)
 	assert.InDelta(t, l.Turns.North+l.Turns.WindNorth, l.Turns.GroundNorth, 1e-9)
 	assert.Zero(t, l.Hands.Deviation)
+}
+
+// The crew's check of the counter, 178.0 x 0.5 = 89.0, stands there while it is
+// true, a slipping drive or not; not after a change of speed, nor in a hand's.
+func TestCounterNoteIsTrue(t *testing.T) {
+	f := fly(t, plain)
+	require.NoError(t, f.Break(fault.Order{ID: "drive-slip", Params: []float64{0.06}}))
+	f.fly(30*time.Minute + 600*time.Millisecond)
+	assert.Equal(t, [2]string{"178.0 kt x 0:30:00", "= 89.0 NM"}, f.story().note(picture.LinkCounter))
+	require.NoError(t, f.Hold(sim.Hand{Input: sim.HandSpeed, On: true, Speed: 120 * units.Knot}))
+	f.fly(time.Minute)
+	assert.Equal(t, "tapped before", f.story().note(picture.LinkCounter)[0])
+
+	f = fly(t, fmt.Sprintf(box, "ideal", "")) // 178 kt, then 210 and 150
+	times := 0
+	for ; !f.Over(); f.fly(time.Second) {
+		s := f.story()
+		if s.note(picture.LinkCounter)[1] == "the drive" {
+			continue
+		}
+		times++
+		require.InDelta(t, 178*s.View.Elapsed.Hours(), s.Now.AirMiles.NM(), 0.2, s.View.Elapsed)
+		require.Less(t, s.View.Elapsed, 41*time.Minute)
+	}
+	assert.Greater(t, times, 2300, "40 minutes at one speed")
 }
 
 func BenchmarkPicture(b *testing.B) {

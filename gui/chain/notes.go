@@ -1,7 +1,9 @@
 package chain
 
 import (
+	"fmt"
 	"math"
+	"time"
 
 	"stillair/gui/look"
 	"stillair/gui/picture"
@@ -35,6 +37,10 @@ func (s *Story) note(of picture.Link) [2]string {
 		return ballNote(s.Now.BallNorth, look.ChainNorth, look.ChainSouth)
 	case picture.LinkEastDisc:
 		return narrow(s.Now.BallEast, look.ChainEast, look.ChainWest)
+	case picture.LinkCounter:
+		if note := s.speedTimesTime(); note[0] != "" {
+			return note
+		}
 	case picture.LinkWind:
 		return [2]string{look.Textf(look.ChainWind, s.speed().unit)}
 	}
@@ -47,6 +53,32 @@ func (s *Story) note(of picture.Link) [2]string {
 		return [2]string{first}
 	}
 	return [2]string{first, look.Text(keys[1])}
+}
+
+// speedTimesTime is the sum by which the crew check the air log counter, worked
+// from what is printed. It stands there only while it is true: where the speed has
+// been one and the same from the start. Its last digit may be one out.
+func (s *Story) speedTimesTime() (none [2]string) {
+	if s.View == nil || s.SI || !s.oneSpeed() {
+		return none
+	}
+	v, miles := s.speed().as(s.v(s.Now.TAS)), s.length().as(s.l(s.Now.AirMiles))
+	whole := s.View.Elapsed.Truncate(time.Second)
+	if v == 0 || math.Abs(v*whole.Hours()-miles) > 0.15 {
+		return none
+	}
+	clock := fmt.Sprintf("%d:%02d:%02d", int(whole.Hours()), int(whole.Minutes())%60, int(whole.Seconds())%60)
+	return [2]string{look.Textf(look.ChainTimes, s.speed().text(v), clock), look.Textf(look.ChainMiles, s.length().with(miles))}
+}
+
+// oneSpeed tells from the log whether the air log has shown this speed all along.
+func (s *Story) oneSpeed() bool {
+	for i := range s.View.Log {
+		if math.Abs((s.View.Log[i].TAS - s.Now.TAS).Knots()) > 0.15 {
+			return false
+		}
+	}
+	return true
 }
 
 // The thresholds of a ball: within 6 parts in 100 of the middle hardly anything

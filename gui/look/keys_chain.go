@@ -11,6 +11,8 @@ const (
 	ChainTAS        Key = "chain_tas"
 	ChainTapped     Key = "chain_tapped"
 	ChainTappedHow  Key = "chain_tapped_how"
+	ChainTimes      Key = "chain_times"
+	ChainMiles      Key = "chain_miles"
 	ChainWound      Key = "chain_wound"
 	ChainCompass    Key = "chain_compass"
 	ChainSwing      Key = "chain_swing"
