@@ -212,3 +212,26 @@ func TestWordsAreNotRounded(t *testing.T) {
 	assert.Contains(t, all, "025C")
 	assert.Contains(t, all, "\u221213.0 C")
 }
+
+// TestStripHoldsWhatItIsAbout: air position, marker and truth lie on the strip of
+// chart, wherever they are, also on the two sides of 180.
+func TestStripHoldsWhatItIsAbout(t *testing.T) {
+	for lat := -75.0; lat <= 75; lat += 12.5 {
+		for _, lon := range []float64{-179.97, -60, 0.02, 179.98} {
+			for _, off := range []float64{0, 0.02, 0.3, 2, 6} {
+				l := linkageOf(3)
+				at := func(lat, lon float64) units.Position {
+					return units.Position{Lat: units.Angle(lat) * degree, Lon: units.WrapHalf(units.Angle(lon) * degree)}
+				}
+				p := &l.Small.Plot
+				p.Air, p.Marker = units.AirPosition(at(lat, lon)), units.GroundPosition(at(lat+off/3, lon+off))
+				p.Truth = &Truth{Position: at(lat-off/2, lon-off/4)}
+				_, s := recordOf(l)
+				n := &s.seen.strip
+				for _, q := range []paint.Point{n.air, n.marker, n.truth} {
+					assert.True(t, n.view.Box.Inset(4).Contains(q), "lat %g lon %g off %g: %v", lat, lon, off, q)
+				}
+			}
+		}
+	}
+}

@@ -46,17 +46,27 @@ func (d *draft) frameWidth() float64 { return 8*d.K.Symbol() + 2*d.K.Hair() }
 func (d *draft) takeStrip() {
 	p, t := &d.l.Small.Plot, &d.l.strip
 	*t = stripSeen{view: View{Box: d.rect(d.chartRoom()).Inset(d.frameWidth()).Snap()}}
-	a, m := spotOf(units.Position(p.Air)), spotOf(units.Position(p.Marker))
-	m.lon = near(m.lon, a.lon)
+	lo := spotOf(units.Position(p.Air))
+	hi := lo
+	span := func(q units.Position) {
+		s := spotOf(q)
+		s.lon = near(s.lon, lo.lon)
+		lo = spot{math.Min(lo.lon, s.lon), math.Min(lo.psi, s.psi)}
+		hi = spot{math.Max(hi.lon, s.lon), math.Max(hi.psi, s.psi)}
+	}
+	span(units.Position(p.Marker))
+	if p.Truth != nil {
+		span(p.Truth.Position)
+	}
 	box, scale := t.view.Box, stripScale*d.f
-	for scale > 0.02*stripScale*d.f && (math.Abs(m.lon-a.lon)*scale > 0.5*box.W || math.Abs(m.psi-a.psi)*scale > 0.45*box.H) {
+	for scale > 0.005*stripScale*d.f && ((hi.lon-lo.lon)*scale > 0.5*box.W || (hi.psi-lo.psi)*scale > 0.45*box.H) {
 		scale /= 2
 	}
 	middle := func(a, b, grid float64) float64 { return math.Round((a+b)/2/grid) * grid }
 	t.view.Scale = scale
 	t.view.Centre = units.Position{
-		Lat: geodesy.LatitudeOfIsometric(middle(a.psi, m.psi, box.H/4/scale) / degPerPsi),
-		Lon: units.WrapHalf(units.Angle(middle(a.lon, m.lon, box.W/4/scale)) * units.Degree),
+		Lat: geodesy.LatitudeOfIsometric(middle(lo.psi, hi.psi, box.H/4/scale) / degPerPsi),
+		Lon: units.WrapHalf(units.Angle(middle(lo.lon, hi.lon, box.W/4/scale)) * units.Degree),
 	}
 	place := func(q units.Position) paint.Point {
 		at := t.view.ToPixel(q)
