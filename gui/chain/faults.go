@@ -60,7 +60,7 @@ var places = map[string]place{
 	"resolver-not-orthogonal":     {at: picture.LinkResolver, flag: look.FlagSkew},
 	"quadrant-error":              {at: picture.LinkResolver, flag: look.FlagQuadrant},
 	"resolver-stiction":           {at: picture.LinkResolver, flag: look.FlagStiction},
-	"disc-centre-offset":          {at: picture.LinkNorthDisc, east: picture.LinkEastDisc, flag: look.FlagCentre},
+	"disc-centre-offset":          {at: picture.LinkNorthDisc, east: picture.LinkEastDisc, flag: look.FlagCentre, excused: []picture.Link{picture.LinkResolver}},
 	"disc-slip":                   {at: picture.LinkNorthDisc, east: picture.LinkEastDisc, flag: look.FlagDiscSlip},
 
 	"secant-gear-held":         {at: picture.LinkSecant, low: picture.LinkGroundSecant, flag: look.FlagGearHeld},

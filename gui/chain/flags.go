@@ -25,6 +25,14 @@ func (s *Story) flag(of picture.Link, o *fault.Order) string {
 		return s.slipFlag(o)
 	case "tas-scale":
 		return signedFlag(100*valueOf(o, "scale"), look.FlagScale, look.FlagScaleSlow)
+	case "temperature-mis-set":
+		return signedFlag(valueOf(o, "temperature_error_k"), look.FlagTemperature, look.FlagTemperatureLow)
+	case "reset-applied-late":
+		return signedFlag(valueOf(o, "late_min"), look.FlagSetLate, look.FlagSetEarly)
+	case "variation-left-at-old-value":
+		if v := s.variations(); v[0] == v[1] { // not yet wrong
+			return look.Textf(look.FlagVariationLeft, v[0])
+		}
 	case "clock-rate-wrong":
 		return signedFlag(valueOf(o, "rate_ppm")*3600/1e6, look.FlagClockRate, look.FlagClockSlow)
 	case "wind-direction-reversed", "wind-direction-mis-set", "wind-speed-mis-set",
@@ -75,20 +83,20 @@ func (s *Story) numbers(o *fault.Order) []any {
 	return parameter(o)
 }
 
-// shown are the flags that print a parameter of the order as it is, times a
-// factor.
+// shown are the flags that print the size of a parameter of the order, times a
+// factor: to which side it is off, the plate tells.
 var shown = map[string]struct {
 	name  string
 	times float64
 }{
 	"pitot-leak": {"leak_fraction", 100}, "capsule-lag": {"lag_s", 1}, "water-head-in-pitot-line": {"head_mm", 1},
-	"temperature-mis-set": {"temperature_error_k", 1}, "regulator-ripple": {"ripple", 100},
+	"regulator-ripple": {"ripple", 100},
 	"wrong-gear-ratio": {"ratio", 1}, "slaving-hang-off": {"residual_deg", 1}, "repeater-lost-steps": {"steps", 1},
 	"repeater-lag": {"lag_s", 1}, "resolver-zero-off": {"zero_deg", 1}, "resolver-not-orthogonal": {"angle_deg", 1},
 	"quadrant-error": {"quadrant", 1}, "disc-slip": {"slip", 100}, "secant-gear-held": {"held_lat_deg", 1},
 	"secant-gear-at-limit": {"limit_deg", 1}, "counter-mis-set": {"offset_min", 1}, "wind-clock-late": {"late_min", 1},
 	"wind-clock-not-reset": {"old_run_min", 1}, "chart-scale-wrong": {"scale_factor", 1},
-	"mercator-scale-fixed": {"scale_lat_deg", 1}, "reset-applied-late": {"late_min", 1}, "fix-time-wrong": {"clock_error_min", 1},
+	"mercator-scale-fixed": {"scale_lat_deg", 1}, "fix-time-wrong": {"clock_error_min", 1},
 }
 
 func parameter(o *fault.Order) []any {
@@ -96,7 +104,7 @@ func parameter(o *fault.Order) []any {
 	if !ok {
 		return nil
 	}
-	x := p.times * valueOf(o, p.name)
+	x := math.Abs(p.times * valueOf(o, p.name))
 	if o.ID == "wrong-gear-ratio" || o.ID == "chart-scale-wrong" {
 		return []any{units.Figure(x, 3)}
 	}

@@ -113,6 +113,42 @@ func TestFlagsTellNumbers(t *testing.T) {
 	assert.Equal(t, "Drive, 83.7 nautical miles, broken. Drive slips 6 in 100", s.Spoken(picture.LinkDrive))
 }
 
+// Flags read well at both ends of what may be ordered, and no other link is said
+// to be broken: no sign without a word for it, no value that differs from itself.
+func TestFlagsAtTheEndsOfTheirRanges(t *testing.T) {
+	flags := 0
+	for _, e := range fault.Catalogue() {
+		for _, end := range []func(p *fault.Param) float64{
+			func(p *fault.Param) float64 { return p.Min }, func(p *fault.Param) float64 { return p.Max },
+		} {
+			o := fault.Order{ID: e.ID, Params: e.Defaults()}
+			for i := range e.Params {
+				if e.Params[i].Type == fault.Number {
+					o.Params[i] = end(&e.Params[i])
+				}
+			}
+			f := fly(t, plain)
+			f.fly(10 * time.Minute)
+			if e.Kind == fault.Explanation || f.Break(o) != nil {
+				continue
+			}
+			f.fly(time.Minute)
+			s := f.story()
+			for i, v := range s.Judge() {
+				if v.Stands != picture.Broken {
+					continue
+				}
+				flags++
+				assert.Contains(t, linksOf(&o), picture.Link(i), "%s: %s", e.ID, v.Flag)
+				assert.LessOrEqual(t, len([]rune(v.Flag)), longestFlag, v.Flag)
+				assert.NotContains(t, v.Flag, "-", e.ID)
+				assert.NotContains(t, v.Flag, "set 24 E, it is 24 E")
+			}
+		}
+	}
+	assert.Greater(t, flags, 90)
+}
+
 // A fault is told at once when it is given while the clock stands, and told no
 // more at the tick at which it ends.
 func TestFaultsBeginAndEndWithTheirTicks(t *testing.T) {
