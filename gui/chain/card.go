@@ -13,6 +13,9 @@ func (s *Story) Card(of picture.Link) Card {
 		return Card{}
 	}
 	c := Card{Title: title(of), What: look.Text(linkWords[of].what), Law: s.law(of), Faults: s.mayBreak(of)}
+	if of == picture.LinkAdders && s.Mechanism.Ground == ground.Plotted { // it has none
+		c.What = look.Text(look.WhatPlotted)
+	}
 	if s.Truth == nil {
 		return c
 	}

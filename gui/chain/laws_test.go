@@ -208,6 +208,18 @@ func TestLawsEndInTheirPlates(t *testing.T) {
 	}
 }
 
+// Each card says in two sentences what its link is; where the ground position is
+// plotted, the adders' card says that instead.
+func TestCardsSayWhatALinkIsInTwoSentences(t *testing.T) {
+	running, plotted := fly(t, fmt.Sprintf(box, "ideal", "")).story(), fly(t, fmt.Sprintf(box, "ideal", `ground = "plotted"`)).story()
+	for _, of := range Walk() {
+		what := running.Card(of).What
+		assert.Equal(t, 2, strings.Count(what, ". ")+1, what)
+		assert.True(t, strings.HasSuffix(what, "."), what)
+		assert.Equal(t, of != picture.LinkAdders, what == plotted.Card(of).What, what)
+	}
+}
+
 // Every text of every moment is whole: no place left open, no figure missing,
 // captions and flags in their room, and the law behind what stands there.
 func TestTextsAreWhole(t *testing.T) {

@@ -213,6 +213,7 @@ const (
 
 // What the links do.
 const (
+	WhatPlotted      Key = "chain_what_plotted"
 	WhatPitot        Key = "chain_what_pitot"
 	WhatStatic       Key = "chain_what_static"
 	WhatCapsules     Key = "chain_what_capsules"
