@@ -19,6 +19,7 @@ type flyCmd struct {
 	Until  *time.Duration `help:"Fly so long, as 1h30m; absent: to the end." placeholder:"DURATION"`
 	JSON   bool           `name:"json" help:"Print the last moment as one JSON object instead of the log."`
 	CSV    string         `name:"csv" help:"Write a row for each minute." placeholder:"FILE"`
+	Record string         `help:"Write the flight down, to be flown again by replay." placeholder:"FILE"`
 	Chart  string         `help:"Draw the chart; the ending .png, .svg or .pdf says how." placeholder:"FILE"`
 	Works  string         `help:"Draw the mechanism opened up, likewise." placeholder:"FILE"`
 	Reveal bool           `help:"Show in the drawing of the mechanism what is wrong."`
@@ -37,7 +38,7 @@ func (c flyCmd) Run(s streams) error {
 	if c.Flight == "" {
 		c.Flight = scenarios.Default
 	}
-	plan, _, err := open(c.Flight, s)
+	plan, src, err := open(c.Flight, s)
 	if err != nil {
 		return err
 	}
@@ -45,7 +46,7 @@ func (c flyCmd) Run(s streams) error {
 	if err != nil {
 		return fmt.Errorf("%s: %w", c.Flight, err)
 	}
-	if err := c.fly(engine); err != nil {
+	if err := c.fly(engine, src); err != nil {
 		return err
 	}
 	if c.Chart != "" {
@@ -79,16 +80,22 @@ func (c flyCmd) check() error {
 	return nil
 }
 
-// fly goes to the end, writing the CSV on the way if it is wanted.
-func (c flyCmd) fly(e *sim.Engine) error {
+// fly goes to the end, writing the record or the CSV on the way if it is wanted.
+func (c flyCmd) fly(e *sim.Engine, src *scenarios.Source) error {
 	last := int64(1) << 62
 	if c.Until != nil {
 		last = sim.TicksOf(*c.Until)
 	}
+	if c.Record != "" {
+		if err := toFile(c.Record, func(w io.Writer) error { return writeRecord(w, e, src, last) }); err != nil {
+			return err
+		}
+	}
 	if c.CSV == "" {
-		e.Advance(last)
+		e.Advance(last - e.Tick())
 		return nil
 	}
+	e.GoTo(0)
 	return toFile(c.CSV, func(w io.Writer) error { return writeMinutes(w, e, last) })
 }
 

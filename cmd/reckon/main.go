@@ -30,6 +30,7 @@ type cli struct {
 	List       listCmd       `cmd:"" help:"List the shipped flights, one a line, the name first."`
 	Check      checkCmd      `cmd:"" help:"Check flight files; every error is named with its line."`
 	Fly        flyCmd        `cmd:"" help:"Fly a flight; print the navigation log and the closing positions."`
+	Replay     replayCmd     `cmd:"" help:"Fly a record again and compare it minute by minute."`
 	Faults     faultsCmd     `cmd:"" help:"List what can go wrong, or show one fault with its parameters."`
 	Work       workCmd       `cmd:"" help:"Do one of the trade's calculations on a CSV."`
 	Completion completionCmd `cmd:"" help:"Print the completion script of a shell: source <(reckon completion bash)."`
