@@ -32,7 +32,8 @@ func (g gap) share() float64 {
 //	speeds       0.5 kt + 1 %   a used air log reads 0.5 % high; half a knot is
 //	                        what its dial shows
 //	compass      2 deg      a used one keeps 1.1 deg of deviation and hangs off by
-//	                        half a degree
+//	                        half a degree; beside a magnetic pole, where its
+//	                        needle is weak, more, and then it is said to be off
 //	headings     1.5 deg    three steps of a repeater
 //	in a turn    5 deg      a repeater of 0.3 s is 0.9 deg behind at 3 deg/s, one
 //	                        that is slaved a little more
