@@ -91,6 +91,12 @@ func writeFault(w io.Writer, e *fault.Entry) {
 	} {
 		fmt.Fprintf(w, "\n%s\n  %s\n", p.head, p.text)
 	}
+	if len(x.Alike) > 0 {
+		fmt.Fprintln(w, "\nLooks like")
+	}
+	for _, a := range x.Alike {
+		fmt.Fprintf(w, "  %s: %s\n", a.ID, a.Check)
+	}
 	fmt.Fprintln(w, "\nParameters")
 	if len(e.Params) == 0 {
 		fmt.Fprintln(w, "  none")
@@ -126,17 +132,18 @@ func orNone(words []string) string {
 
 // faultJSON is an entry as JSON.
 type faultJSON struct {
-	ID         string      `json:"id"`
-	Link       string      `json:"link"`
-	Kind       string      `json:"kind"`
-	Title      string      `json:"title"`
-	Shapes     []string    `json:"shapes"`
-	Breaks     string      `json:"breaks"`
-	Sees       string      `json:"sees"`
-	Told       string      `json:"told_from_look_alikes"`
-	Remedy     string      `json:"remedy"`
-	Law        string      `json:"law"`
-	Parameters []paramJSON `json:"parameters"`
+	ID         string        `json:"id"`
+	Link       string        `json:"link"`
+	Kind       string        `json:"kind"`
+	Title      string        `json:"title"`
+	Shapes     []string      `json:"shapes"`
+	Breaks     string        `json:"breaks"`
+	Sees       string        `json:"sees"`
+	Told       string        `json:"told_from_look_alikes"`
+	Remedy     string        `json:"remedy"`
+	Alike      []fault.Alike `json:"looks_like"`
+	Law        string        `json:"law"`
+	Parameters []paramJSON   `json:"parameters"`
 }
 
 // paramJSON is a parameter; Min and Max are there for numbers, Choices else.
@@ -154,7 +161,7 @@ func faultOf(e *fault.Entry) faultJSON {
 	x := e.Text()
 	f := faultJSON{
 		ID: e.ID, Link: e.Link, Kind: string(e.Kind), Title: e.Title, Shapes: shapesOf(e),
-		Breaks: x.Breaks, Sees: x.Sees, Told: x.Told, Remedy: x.Remedy, Law: e.Law, Parameters: []paramJSON{},
+		Breaks: x.Breaks, Sees: x.Sees, Told: x.Told, Remedy: x.Remedy, Alike: append([]fault.Alike{}, x.Alike...), Law: e.Law, Parameters: []paramJSON{},
 	}
 	for _, p := range e.Params {
 		f.Parameters = append(f.Parameters, paramOf(p))

@@ -13,6 +13,15 @@ type Text struct {
 	Sees   string `toml:"sees"`   // what the crew see of it
 	Told   string `toml:"told"`   // how it is told from what looks like it
 	Remedy string `toml:"remedy"` // what to do, and what stays
+	// Alike are up to three faults that it may be taken for.
+	Alike []Alike `toml:"alike"`
+}
+
+// Alike is a fault that another may be taken for, by its id, and the one check that
+// tells the two apart.
+type Alike struct {
+	ID    string `toml:"id" json:"id"`
+	Check string `toml:"check" json:"check"`
 }
 
 //go:embed data/texts.toml

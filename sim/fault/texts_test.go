@@ -24,3 +24,34 @@ func TestEveryEntryInPlainWords(t *testing.T) {
 	}
 	assert.Len(t, texts(), len(Catalogue()))
 }
+
+// TestLooksLike: what can be given has up to three faults that it may be taken
+// for, other ones of the catalogue, each with a check that fits on the card. They
+// are those that the catalogue names, and what follows from its closed forms.
+func TestLooksLike(t *testing.T) {
+	all := Catalogue()
+	for i := range all {
+		e := &all[i]
+		alike := e.Text().Alike
+		if e.Refusal() != "" {
+			assert.Empty(t, alike, e.ID)
+			continue
+		}
+		assert.NotEmpty(t, alike, e.ID)
+		assert.LessOrEqual(t, len(alike), 3, e.ID)
+		seen := map[string]bool{e.ID: true}
+		for _, a := range alike {
+			_, known := Lookup(a.ID)
+			assert.True(t, known, "%s: %s", e.ID, a.ID)
+			assert.False(t, seen[a.ID], "%s: %s twice", e.ID, a.ID)
+			seen[a.ID] = true
+			assert.NotEmpty(t, a.Check)
+			assert.LessOrEqual(t, len(a.Check), 95, a.Check)
+		}
+		if first, _, _ := strings.Cut(e.LookAlikes, " "); first != "" {
+			if _, known := Lookup(strings.TrimRight(first, ",;")); known {
+				assert.True(t, seen[strings.TrimRight(first, ",;")], "%s: the catalogue's first look-alike, %s, is missing", e.ID, first)
+			}
+		}
+	}
+}
