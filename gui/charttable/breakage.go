@@ -8,6 +8,7 @@ import (
 	"stillair/gui/helm"
 	"stillair/gui/kit"
 	"stillair/gui/look"
+	"stillair/gui/picture"
 	"stillair/integrator"
 	"stillair/sim"
 	"stillair/sim/fault"
@@ -34,14 +35,20 @@ type breakage struct {
 	when   *kit.Key
 	how    *kit.Key
 	main   *kit.Key
+	face   *kit.Key // turns the third page to what the fault looks like, and back
+	miles  *kit.Key // of a place: how near is there
+	where  *kit.Key // and which
 
 	link   string       // "": the first page
 	from   int          // of the link's faults, the first that shows
 	entry  *fault.Entry // nil: the second page
 	order  fault.Order
 	timing timing
-	due    int64  // tick of the onset, at a time
-	told   string // why it could not be broken
+	due    int64           // tick of the onset, at a time
+	alike  bool            // the third page shows what the fault looks like
+	places []picture.Place // to break at, nearest first
+	placed int             // the one chosen; -1: a place touched, or where the marker stands
+	told   string          // why it could not be broken
 	status []sim.FaultStatus
 
 	outlook []dialTold // what the dials will show; nil until it is known
@@ -51,7 +58,7 @@ type breakage struct {
 }
 
 const (
-	mostLive   = 3
+	mostLive   = 6
 	mostChips  = 12
 	mostParams = 5
 )
@@ -100,12 +107,15 @@ func newBreakage(t *Table) *breakage {
 	b.how = kit.NewKey(screen, "", kit.NoSign, kit.Target, b.nextShape)
 	b.main = kit.NewKey(screen, look.Text(look.BreakWord), kit.NoSign, kit.Target, b.press)
 	b.main.Main = true
+	b.face = kit.NewKey(screen, look.Text(look.BreakAlike), kit.NoSign, kit.Target, b.turnFace)
+	b.miles = kit.NewKey(screen, "", kit.NoSign, kit.Target, b.nextMiles)
+	b.where = kit.NewKey(screen, "", kit.NoSign, kit.Target, b.nextPlace)
 	t.chart.onTap(b.tapped)
 	return b
 }
 
 func (b *breakage) objects() []fyne.CanvasObject {
-	all := []fyne.CanvasObject{b.paper, b.back, b.shut, b.more, b.when, b.how, b.main}
+	all := []fyne.CanvasObject{b.paper, b.back, b.shut, b.more, b.when, b.how, b.main, b.face, b.miles, b.where}
 	for _, k := range b.links {
 		all = append(all, k)
 	}
@@ -126,7 +136,7 @@ func (t *Table) ToggleBreakage() {
 	b := t.broken
 	if !b.on {
 		t.clearColumn()
-		b.link, b.entry, b.told, b.status = "", nil, "", t.moment.Ordered
+		b.link, b.entry, b.told, b.status = "", nil, "", known(t.moment)
 	}
 	b.on = !b.on
 	b.show()
@@ -141,17 +151,29 @@ func (b *breakage) apply(m *helm.Moment) {
 	if !b.on {
 		return
 	}
-	told := m.Refusal
-	if told == b.told && slices.EqualFunc(b.status, m.Ordered, sameStatus) {
+	told, status := m.Refusal, known(m)
+	if told == b.told && slices.EqualFunc(b.status, status, sameStatus) {
 		return
 	}
-	b.told, b.status = told, m.Ordered
+	if told != b.told && b.link != "" { // the first page has room for it
+		b.table.screen.Hints.Tell(b.paper, told)
+	}
+	b.told, b.status = told, status
 	b.show()
+}
+
+// known are the faults that may be told: those ordered here and, once the truth is
+// shown, those of the flight.
+func known(m *helm.Moment) []sim.FaultStatus {
+	if m.Revealed != nil {
+		return m.Revealed.Faults
+	}
+	return m.Ordered
 }
 
 func sameStatus(x, y sim.FaultStatus) bool { return x.Number == y.Number && x.Stands == y.Stands }
 
-// pending are the faults ordered here that are not over, the newest first.
+// pending are the faults that are known and not over, the newest first.
 func (b *breakage) pending() []sim.FaultStatus {
 	var out []sim.FaultStatus
 	for _, f := range slices.Backward(b.status) {
@@ -162,20 +184,27 @@ func (b *breakage) pending() []sim.FaultStatus {
 	return out
 }
 
-// faults are those of the link that can be given.
+// faults are those of the link: first what can be given, then the explanations.
 func (b *breakage) faults() []*fault.Entry {
-	var out []*fault.Entry
+	var out, explained []*fault.Entry
 	all := fault.Catalogue()
 	for i := range all {
-		if all[i].Link == b.link && all[i].Refusal() == "" {
-			out = append(out, &all[i])
+		switch e := &all[i]; {
+		case e.Link != b.link:
+		case e.Refusal() == "":
+			out = append(out, e)
+		default:
+			explained = append(explained, e)
 		}
 	}
-	return out
+	return append(out, explained...)
 }
 
 // reason says why a fault cannot be given in this flight, "" if it can.
 func (b *breakage) reason(e *fault.Entry) string {
+	if e.Refusal() != "" {
+		return look.Text(look.BreakExplains)
+	}
 	if e.NeedsPlotted() && b.table.plan.Mechanism.Ground == 0 {
 		return look.Text(look.BreakOnlyPlotted)
 	}
@@ -210,7 +239,7 @@ func (b *breakage) choose(i int) {
 		b.table.screen.Hints.Tell(b.chips[i], why)
 		return
 	}
-	b.entry, b.timing, b.told = e, atOnce, ""
+	b.entry, b.timing, b.told, b.alike = e, atOnce, "", false
 	b.order = fault.Order{ID: e.ID, Params: e.Defaults()}
 	b.foresee()
 	b.show()

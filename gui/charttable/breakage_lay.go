@@ -1,13 +1,10 @@
 package charttable
 
 import (
-	"image/color"
-
-	"fyne.io/fyne/v2"
-
 	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/paint"
+	"stillair/integrator/units"
 	"stillair/sim"
 	"stillair/sim/fault"
 )
@@ -74,7 +71,9 @@ func (b *breakage) liveRow(i int, f *sim.FaultStatus) {
 	c, word := b.live[i], look.MendWord
 	e, _ := fault.Lookup(f.Order.ID)
 	c.words, c.stands, c.under = e.Title, f.Stands, look.Text(look.BreakInForce)
-	if f.Stands != sim.FaultInForce {
+	if f.Stands == sim.FaultPlanned {
+		c.under = look.Textf(look.BreakSoon, units.TimeText(b.table.clockAt(f.Onset)))
+	} else if f.Stands != sim.FaultInForce {
 		c.under = look.Text(look.BreakWaits)
 		if f.Stands == sim.FaultWaiting && f.Order.Trigger.Kind == fault.BySignal {
 			word = look.SignalWord
@@ -112,12 +111,19 @@ func (b *breakage) layFaults(in box) {
 	}
 }
 
-// layFault lays the third page: one fault, its figures, when and how.
+// layFault lays the third page: one fault, its figures, when and how; or what it
+// looks like.
 func (b *breakage) layFault(in box) {
 	y := in.y + in.h - breakPad - kit.Target
-	box{in.x, y, in.w, kit.Target}.put(b.main)
-	y -= breakRow
 	half := (in.w - breakGap) / 2
+	box{in.x, y, half, kit.Target}.put(b.main)
+	box{in.x + half + breakGap, y, half, kit.Target}.put(b.face)
+	b.face.Set(b.face.Word, kit.NoSign, b.alike)
+	show(true, b.main, b.face)
+	if b.alike {
+		return
+	}
+	y -= breakRow
 	box{in.x, y, half, kit.Target}.put(b.when)
 	box{in.x + half + breakGap, y, half, kit.Target}.put(b.how)
 	when := b.timingWords()
@@ -126,23 +132,34 @@ func (b *breakage) layFault(in box) {
 	}
 	b.when.Set(when, kit.NoSign, false)
 	b.how.Set(b.shapeWords(), kit.NoSign, false)
-	show(true, b.main, b.when, b.how)
+	show(true, b.when, b.how)
+	if b.timing == atPlace {
+		y -= breakRow
+		b.layPlace(in, y)
+	}
 	for i := len(b.entry.Params) - 1; i >= 0; i-- {
 		y -= breakRow
-		p, q := b.params[i], &b.entry.Params[i]
-		right := in.x + in.w
-		box{right - kit.Target, y, kit.Target, kit.Target}.put(p.plus)
-		box{right - kit.Target - 4 - 104, y, 104, kit.Target}.put(p.value)
-		box{right - 2*kit.Target - 8 - 104, y, kit.Target, kit.Target}.put(p.minus)
-		p.value.Set(paramValue(q, b.order.Params[i]), kit.NoSign, false)
-		show(true, p.minus, p.value, p.plus)
+		b.layParam(i, in, y)
 	}
+}
+
+func (b *breakage) layParam(i int, in box, y float32) {
+	p, q := b.params[i], &b.entry.Params[i]
+	right := in.x + in.w
+	box{right - kit.Target, y, kit.Target, kit.Target}.put(p.plus)
+	box{right - kit.Target - 4 - 104, y, 104, kit.Target}.put(p.value)
+	box{right - 2*kit.Target - 8 - 104, y, kit.Target, kit.Target}.put(p.minus)
+	p.value.Set(paramValue(q, b.order.Params[i]), kit.NoSign, false)
+	show(true, p.minus, p.value, p.plus)
 }
 
 // title is what the page is about.
 func (b *breakage) title() string {
-	if b.link == "" {
+	switch {
+	case b.link == "":
 		return look.Text(look.BreakTitle)
+	case b.entry != nil:
+		return capital(b.entry.Title)
 	}
 	for _, l := range links {
 		if l.name == b.link {
@@ -168,6 +185,9 @@ func (b *breakage) paint(d *paint.Raster, w, h float64, z look.Size) {
 		keys *= 2
 	}
 	title := paint.Type{Font: look.Bold.Font(), Size: min(size, 24*u)}
+	if b.entry != nil { // a fault has a longer name than a link
+		title.Size = z.Text(look.TextBody)
+	}
 	lines := wrapped(b.title(), title, room-keys*u)
 	y := breakPad*u + kit.Target*u/2 + 0.35*title.Size - float64(len(lines)-1)*0.6*title.Size
 	for _, line := range lines {
@@ -192,45 +212,5 @@ func (b *breakage) paintTold(d *paint.Raster, w, h float64, z look.Size) {
 	lines := wrapped(b.told, small, w-2*breakPad*z.Device)
 	for i := range lines {
 		d.Text(breakPad*z.Device, y-float64(len(lines)-1-i)*1.3*small.Size, lines[i], small, b.paper.Palette().Verm)
-	}
-}
-
-// paintFault writes what breaks, what is seen and how it is told, as much as
-// there is room for, and the names of the figures.
-func (b *breakage) paintFault(d *paint.Raster, w float64, z look.Size) {
-	p, u := b.paper.Palette(), z.Device
-	small := noteType(z)
-	bold := paint.Type{Font: look.Bold.Font(), Size: z.Text(look.TextBody)}
-	left, room := breakPad*u, w-2*breakPad*u
-	first := fyne.CanvasObject(b.when)
-	if len(b.entry.Params) > 0 {
-		first = b.params[0].minus
-	}
-	y, foot := float64(breakHead)*u, float64(first.Position().Y-b.place.y)*u-6*u
-	write := func(words string, t paint.Type, ink color.NRGBA) {
-		lines := wrapped(words, t, room)
-		if y+float64(len(lines))*1.3*t.Size > foot {
-			return
-		}
-		for _, line := range lines {
-			y += 1.3 * t.Size
-			d.Text(left, y-0.3*t.Size, line, t, ink)
-		}
-		y += 0.35 * t.Size
-	}
-	text := b.entry.Text()
-	write(b.entry.Title, bold, p.Ink)
-	write(text.Breaks, small, p.Ink)
-	write(look.Textf(look.BreakSees, text.Sees), small, p.Ink)
-	y = b.paintOutlook(d, w, y, foot, z)
-	write(look.Textf(look.BreakTold, text.Told), small, p.Ink2)
-	if b.timing == atPlace {
-		write(b.timingWords(), small, p.Ink)
-	}
-	for i := range b.entry.Params {
-		q, k := &b.entry.Params[i], b.params[i].minus
-		mid := float64(k.Position().Y-b.place.y)*u + kit.Target*u/2
-		d.Text(left, mid-0.15*small.Size, paramName(q), small, p.Ink)
-		d.Text(left, mid+1.15*small.Size, q.Range(), small, p.Ink2)
 	}
 }

@@ -2,6 +2,7 @@ package charttable
 
 import (
 	"errors"
+	"math"
 	"strconv"
 	"strings"
 	"time"
@@ -13,14 +14,12 @@ import (
 	"stillair/sim/fault"
 )
 
-// How a ramp and an intermittent fault come on when they are ordered here, and
-// how near to a place is there.
+// How a ramp and an intermittent fault come on when they are ordered here.
 const (
-	rampFor  = 10 * time.Minute
-	onFor    = 20 * time.Second
-	offFor   = 40 * time.Second
-	nearMile = 5
-	soon     = 5 * time.Minute
+	rampFor = 10 * time.Minute
+	onFor   = 20 * time.Second
+	offFor  = 40 * time.Second
+	soon    = 5 * time.Minute
 )
 
 // nextTiming goes round: at once, on my signal, at a place, at a time that is
@@ -35,9 +34,7 @@ func (b *breakage) nextTiming() {
 	case atSignal:
 		b.order.Trigger = fault.Trigger{Kind: fault.BySignal, Signal: 1}
 	case atPlace:
-		b.order.Trigger = fault.Trigger{
-			Kind: fault.ByPlace, Within: nearMile * units.NM, Place: units.Position(b.table.moment.View.Marker),
-		}
+		b.beginPlace()
 	}
 	b.show()
 }
@@ -80,7 +77,7 @@ func (b *breakage) tapped(at units.Position) bool {
 	if !b.on || b.entry == nil || b.timing != atPlace {
 		return false
 	}
-	b.order.Trigger.Place = at
+	b.order.Trigger.Place, b.placed = at, -1
 	b.show()
 	return true
 }
@@ -133,7 +130,7 @@ func (b *breakage) timingWords() string {
 	case atSignal:
 		return look.Text(look.BreakSignal)
 	case atPlace:
-		return look.Textf(look.BreakPlace, b.order.Trigger.Place.String())
+		return look.Textf(look.BreakPlace, b.milesText(), b.placeText())
 	}
 	return look.Text(look.BreakNow)
 }
@@ -178,6 +175,11 @@ func (p *paramRow) param() *fault.Param {
 func (p *paramRow) turn(by float64) {
 	q := p.param()
 	v := p.of.order.Params[p.at]
+	if q.Type == fault.Choice || q.Type == fault.Bool { // round and round
+		n := q.Max - q.Min + 1
+		p.set(q.Min + math.Mod(v-q.Min+by+n, n))
+		return
+	}
 	if q.Type == fault.Number {
 		step := niceStep((q.Max - q.Min) / 20)
 		v = float64(int64((v+by*step)/step+0.5*sign(v+by*step))) * step

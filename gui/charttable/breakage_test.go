@@ -12,6 +12,7 @@ import (
 
 	"stillair/gui/helm"
 	"stillair/gui/look"
+	"stillair/gui/paint"
 	"stillair/integrator/units"
 	"stillair/sim"
 	"stillair/sim/fault"
@@ -199,4 +200,118 @@ func TestTimeOfTheClock(t *testing.T) {
 		_, ok := tab.tickOfClock(text)
 		assert.False(t, ok, text)
 	}
+}
+
+// TestPageTellsEverything: whatever has no room over the figures stands on the
+// other face, under what the fault looks like, at every size of window.
+func TestPageTellsEverything(t *testing.T) {
+	for _, h := range []float32{656, 704, 1008} {
+		w := map[float32]float32{656: 1280, 704: 1366, 1008: 1920}[h]
+		tab, _ := table(t, w, h)
+		tab.ToggleBreakage()
+		b := tab.broken
+		all := fault.Catalogue()
+		for i := range all {
+			e := &all[i]
+			if e.Refusal() != "" || b.reason(e) != "" {
+				continue
+			}
+			b.link = e.Link
+			b.find(t, e.ID)
+			b.outlook = make([]dialTold, 8)
+			d := paint.NewImage(int(b.place.w), int(b.place.h))
+			p := b.page(d, float64(b.place.w), tab.screen.Size(1))
+			_, over := fit(p.passages(), breakHead, float64(b.textFoot())-6)
+			b.turnFace()
+			foot := float64(b.main.Position().Y-b.place.y) - 6
+			_, lost := fit(append(p.looksLike(), over...), breakHead, foot)
+			assert.Empty(t, lost, "%s at %vx%v", e.ID, w, h)
+			b.fits(t, e.ID)
+			b.turnFace()
+			b.goBack()
+		}
+	}
+}
+
+// TestFaultsOfTheFlightAreMendedWhenRevealed: those of the file are listed once the
+// truth is shown, and never before.
+func TestFaultsOfTheFlightAreMendedWhenRevealed(t *testing.T) {
+	tab, h := tableOf(t, 1366, 704, func(p *sim.Plan) {
+		p.Faults = []fault.Order{{ID: "drive-slip", At: 960, Params: []float64{0.06}}}
+	})
+	at(t, tab, h, 1920)
+	tab.ToggleBreakage()
+	assert.Empty(t, tab.broken.pending(), "hidden")
+	h.Reveal(true)
+	require.Eventually(t, func() bool { return h.Moment().Revealed != nil }, 10*time.Second, time.Millisecond)
+	tab.Apply(h.Moment())
+	require.Len(t, tab.broken.pending(), 1)
+	assert.True(t, tab.broken.mends[0].Visible())
+	tab.broken.mend(0)
+	require.Eventually(t, func() bool { return h.Moment().Revealed.Faults[0].Stands == sim.FaultMended }, 10*time.Second, time.Millisecond)
+	h.Reveal(false)
+	require.Eventually(t, func() bool { return h.Moment().Revealed == nil }, 10*time.Second, time.Millisecond)
+	tab.Apply(h.Moment())
+	assert.Empty(t, tab.broken.pending())
+}
+
+// TestPlacesAndMilesGoRound: the nearest named place first, then on, and back.
+func TestPlacesAndMilesGoRound(t *testing.T) {
+	tab, _ := table(t, 1366, 704)
+	tab.ToggleBreakage()
+	b := tab.broken
+	b.find(t, "drive-slip")
+	for b.timing != atPlace {
+		b.nextTiming()
+	}
+	assert.Equal(t, "5 NM", b.milesText())
+	for _, want := range []string{"10 NM", "20 NM", "1 NM", "2 NM", "5 NM"} {
+		b.nextMiles()
+		assert.Equal(t, want, b.milesText())
+	}
+	b.nextPlace()
+	assert.Equal(t, "Port Aldous", b.placeText(), "where the flight begins")
+	seen := map[string]bool{}
+	for range b.places {
+		seen[b.placeText()] = true
+		b.nextPlace()
+	}
+	assert.Len(t, seen, len(b.places))
+	assert.True(t, seen["Skerrow"])
+	assert.Equal(t, -1, b.placed, "and where the marker stands")
+	b.fits(t, "at a place")
+}
+
+// TestExplanationsSayWhy: what follows from how it is built is listed, and not given.
+func TestExplanationsSayWhy(t *testing.T) {
+	tab, _ := table(t, 1366, 704)
+	tab.ToggleBreakage()
+	b := tab.broken
+	b.open("ground")
+	list := b.faults()
+	last := list[len(list)-1]
+	require.NotEmpty(t, last.Refusal())
+	assert.Equal(t, look.Text(look.BreakExplains), b.reason(last))
+	b.from = len(list) - 1
+	b.choose(0)
+	assert.Nil(t, b.entry)
+}
+
+// TestChoicesGoRound: after the last choice comes the first.
+func TestChoicesGoRound(t *testing.T) {
+	tab, _ := table(t, 1366, 704)
+	tab.ToggleBreakage()
+	b := tab.broken
+	b.find(t, "carry-failure")
+	drum, ok := b.entry.Param("drum")
+	require.True(t, ok)
+	p := b.params[drum]
+	begin := b.order.Params[drum]
+	for range p.param().Choices {
+		p.turn(1)
+	}
+	assert.Equal(t, begin, b.order.Params[drum])
+	p.turn(-1)
+	p.turn(-1)
+	assert.Equal(t, math.Mod(begin+1, 3), b.order.Params[drum])
 }

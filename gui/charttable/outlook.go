@@ -79,32 +79,32 @@ func (b *breakage) foresee() {
 	})
 }
 
-// paintOutlook draws the dials of the forecast between y and foot, if there is
-// room, and gives where they end.
-func (b *breakage) paintOutlook(d *paint.Raster, w, y, foot float64, z look.Size) float64 {
-	if b.outlook == nil {
-		return y
-	}
-	p, u, small := b.paper.Palette(), z.Device, noteType(z)
+// forecast is the passage of the dials of the forecast.
+func (p *page) forecast() passage {
+	small := noteType(p.z)
 	const across = 2
 	pitch := 1.7 * small.Size
-	rows := (len(b.outlook) + across - 1) / across
-	if y+1.5*small.Size+float64(rows)*pitch > foot {
-		return y
-	}
-	y += 1.3 * small.Size
-	d.Text(breakPad*u, y-0.2*small.Size, look.Text(look.BreakForecast), small, p.Ink2)
-	cell := (w - 2*breakPad*u - 6*u) / across
-	for i, t := range b.outlook {
-		box := paint.R(breakPad*u+float64(i%across)*(cell+6*u), y+float64(i/across)*pitch+2*u, cell, pitch-3*u)
-		fill, ink, value := p.Low, p.Ink2, paint.Type{Font: look.Semibold.Font(), Size: small.Size, Anchor: paint.End}
-		if t.wrong {
-			fill, ink = p.VermFill, p.Ink
+	rows := (len(p.outlook) + across - 1) / across
+	return passage{float64(rows)*pitch + 1.8*small.Size, func(y float64) {
+		c, u := p.paper.Palette(), p.z.Device
+		y += 1.3 * small.Size
+		p.d.Text(p.left, y-0.2*small.Size, look.Text(look.BreakForecast), small, c.Ink2)
+		cell := (p.room - 6*u) / across
+		for i, t := range p.outlook {
+			p.dial(paint.R(p.left+float64(i%across)*(cell+6*u), y+float64(i/across)*pitch+2*u, cell, pitch-3*u), &t)
 		}
-		d.Fill(new(paint.Path).RoundRect(box, 3*u), fill)
-		base := box.Y + box.H/2 + 0.35*small.Size
-		d.Text(box.X+8*u, base, look.Text(t.name), small, ink)
-		d.Text(box.Right()-8*u, base, t.words(), value, p.Ink)
+	}}
+}
+
+// dial is one dial of the forecast.
+func (p *page) dial(r paint.Rect, t *dialTold) {
+	c, u, small := p.paper.Palette(), p.z.Device, noteType(p.z)
+	fill, ink := c.Low, c.Ink2
+	if t.wrong {
+		fill, ink = c.VermFill, c.Ink
 	}
-	return y + float64(rows)*pitch + 0.5*small.Size
+	p.d.Fill(new(paint.Path).RoundRect(r, 3*u), fill)
+	base := r.Y + r.H/2 + 0.35*small.Size
+	p.d.Text(r.X+8*u, base, look.Text(t.name), small, ink)
+	p.d.Text(r.Right()-8*u, base, t.words(), paint.Type{Font: look.Semibold.Font(), Size: small.Size, Anchor: paint.End}, c.Ink)
 }
