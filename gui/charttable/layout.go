@@ -68,9 +68,8 @@ func (t *Table) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	// The bar above belongs to the window; the scale of drawn parts is that of
 	// the whole window.
 	p := planOf(size.Width, size.Height)
-	stage := p.stage(t.standing, t.columnTaken() || t.TwinOpen())
 	if t.stage != nil {
-		stage.put(t.stage.Content())
+		t.roomForStage(&p).put(t.stage.Content())
 	}
 	p.chart.put(t.chart)
 	p.position.put(t.position)

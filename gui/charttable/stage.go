@@ -16,6 +16,8 @@ type Stage interface {
 	Content() fyne.CanvasObject
 	// Apply brings it up to a moment; only while it is to be seen.
 	Apply(m *helm.Moment)
+	// Shape is its width to its height beside the chart; more room it does not need.
+	Shape() float32
 	// Page writes its picture of this moment, whenever it is called.
 	Page() func(io.Writer, paint.Format) error
 }
@@ -60,13 +62,17 @@ func (t *Table) columnTaken() bool {
 // roomyStage is the width from which the stage makes room for a card.
 const roomyStage = 1180
 
-// stage makes room in a plan for what stands over the strip.
-func (p *plan) stage(s Standing, taken bool) box {
+// mostStage is the part of the room that the stage has at most beside the chart.
+const mostStage = 0.54
+
+// stage makes room in a plan for what stands over the strip; shape is that of the
+// stage beside the chart.
+func (p *plan) stage(s Standing, taken bool, shape float32) box {
 	all := box{p.chart.x, p.chart.y, p.position.x + p.position.w - p.chart.x, p.chart.h}
 	gap := p.position.x - p.chart.x - p.chart.w
 	switch {
 	case s == ChartAndStage:
-		p.chart.w = round(all.w * 0.46)
+		p.chart.w = round(all.w - gap - min(mostStage*all.w, shape*all.h))
 		all.x, all.w = p.chart.x+p.chart.w+gap, all.w-p.chart.w-gap
 	case taken && p.chart.w >= roomyStage:
 		all.w = p.chart.w
@@ -81,6 +87,10 @@ func (t *Table) layStage() {
 	}
 	if size := t.content.Size(); size.Width > 0 {
 		p := planOf(size.Width, size.Height)
-		p.stage(t.standing, t.columnTaken() || t.TwinOpen()).put(t.stage.Content())
+		t.roomForStage(&p).put(t.stage.Content())
 	}
+}
+
+func (t *Table) roomForStage(p *plan) box {
+	return p.stage(t.standing, t.columnTaken() || t.TwinOpen(), t.stage.Shape())
 }

@@ -100,6 +100,9 @@ func (v *View) Beside(on bool) {
 	v.pane.Repaint()
 }
 
+// Shape is that of its right part, which stands beside the chart.
+func (v *View) Shape() float32 { return (pictureW - rightPart) / pictureH }
+
 // Apply brings the view up to a moment.
 func (v *View) Apply(m *helm.Moment) {
 	v.take(m)
