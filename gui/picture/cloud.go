@@ -138,6 +138,9 @@ func (c *Cloud) HoleBox(h Hole, size look.Size) paint.Rect {
 
 // Covers says whether a position lies under the cloud that is left.
 func (c *Cloud) Covers(p units.Position, h Hole, size look.Size) bool {
+	if h.Open <= 0 { // between circles lies the ground of the cloud
+		return true
+	}
 	at, open := c.view.ToPixel(p), c.hole(h, size)
 	for _, q := range c.puffs {
 		if q.at.Dist(at) <= q.r && !open.gone(q) {

@@ -99,22 +99,32 @@ func (b *Brush) plate(room *Room, marker, at paint.Point, g Gap, held *Held) pai
 	h := 34*k + big*0.8 + small
 	in, pool := room.box.Inset(8*k), paint.R(marker.X-34*k, marker.Y-34*k, 68*k, 68*k)
 	best, least, kept, id := paint.R(in.X, in.Y, w, h), math.Inf(1), 0, 0
+	try := func(q paint.Rect, gap float64) {
+		id++
+		if !in.Covers(q) || q.Overlaps(pool) {
+			return
+		}
+		cost := gap + plateCost*room.burden(q.Inset(-4*k))/lineHurts
+		if crosses([]paint.Point{marker, at}, q) {
+			cost += plateCost // over the gap itself only where there is no other place
+		}
+		if held.stood("gap", id) {
+			cost -= stayBonus
+		}
+		if cost < least {
+			best, least, kept = q, cost, id
+		}
+	}
 	for _, gap := range plateGaps {
 		for a := 0.0; a < 360; a += 22.5 {
-			id++
-			q := beside(at, a, gap*k, w, h)
-			if !in.Covers(q) || q.Overlaps(pool) {
-				continue
-			}
-			cost := gap + plateCost*room.burden(q.Inset(-4*k))/lineHurts
-			if crosses([]paint.Point{marker, at}, q) {
-				cost += plateCost // over the gap itself only where there is no other place
-			}
-			if held.stood("gap", id) {
-				cost -= stayBonus
-			}
-			if cost < least {
-				best, least, kept = q, cost, id
+			try(beside(at, a, gap*k, w, h), gap)
+		}
+	}
+	if least >= plateCost { // in a corner: anywhere else
+		for y := in.Y; y+h <= in.Bottom(); y += h / 2 {
+			for x := in.X; x+w <= in.Right(); x += w / 2 {
+				q := paint.R(x, y, w, h)
+				try(q, q.Centre().Dist(at)/k)
 			}
 		}
 	}
