@@ -14,3 +14,27 @@ func (e *Engine) Fork() *Engine {
 	r.marks, r.truth, r.log = slices.Clip(r.marks), slices.Clip(r.truth), slices.Clip(r.log)
 	return &f
 }
+
+// Retrace flies the flight again from its start to now, on a copy, and shows each
+// state: between two ticks, once commands, faults and a new leg are taken up
+// (changed says whether anything came of that), and at the end of each tick. What
+// is shown is not to be changed.
+func (e *Engine) Retrace(between func(s *State, changed bool), after func(s *State)) {
+	c, s := &e.course, e.frames[0]
+	rest := e.commands
+	for {
+		n := 0
+		for n < len(rest) && rest[n].Tick <= s.Tick && s.Commands+int64(n) < e.state.Commands {
+			n++
+		}
+		senses, mechanism := s.Senses.Wrong, s.Mechanism.Wrong
+		began := c.boundary(&s, rest[:n])
+		rest = rest[n:]
+		between(&s, n > 0 || began != 0 || senses != s.Senses.Wrong || mechanism != s.Mechanism.Wrong)
+		if s.Tick >= e.state.Tick {
+			return
+		}
+		c.fly(&s)
+		after(&s)
+	}
+}

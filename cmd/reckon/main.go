@@ -31,6 +31,7 @@ type cli struct {
 	Check      checkCmd      `cmd:"" help:"Check flight files; every error is named with its line."`
 	Fly        flyCmd        `cmd:"" help:"Fly a flight; print the navigation log and the closing positions."`
 	Replay     replayCmd     `cmd:"" help:"Fly a record again and compare it minute by minute."`
+	Debrief    debriefCmd    `cmd:"" help:"Share the error of a recorded flight out to the links of the chain."`
 	Faults     faultsCmd     `cmd:"" help:"List what can go wrong, or show one fault with its parameters."`
 	Work       workCmd       `cmd:"" help:"Do one of the trade's calculations on a CSV."`
 	Completion completionCmd `cmd:"" help:"Print the completion script of a shell: source <(reckon completion bash)."`

@@ -40,23 +40,32 @@ func (replayCmd) Help() string {
 
 // Run replays; a record that is damaged or does not come out alike is a failure.
 func (c replayCmd) Run(s streams) error {
-	rec, err := c.read(s)
+	rec, e, err := c.open(s)
 	if err != nil {
 		return err
-	}
-	plan, _, err := scenarios.Load(c.Record+", its flight "+rec.Name, strings.NewReader(rec.Flight))
-	if err != nil {
-		return err
-	}
-	e, err := sim.New(plan)
-	if err != nil {
-		return fmt.Errorf("%s: %w", c.Record, err)
 	}
 	report, err := rec.Replay(e, record.Platform())
 	if err != nil {
 		return fmt.Errorf("%s: %w", c.Record, err)
 	}
 	return c.tell(s, rec, &report)
+}
+
+// open reads the record and makes its flight ready.
+func (c replayCmd) open(s streams) (*record.Record, *sim.Engine, error) {
+	rec, err := c.read(s)
+	if err != nil {
+		return nil, nil, err
+	}
+	plan, _, err := scenarios.Load(c.Record+", its flight "+rec.Name, strings.NewReader(rec.Flight))
+	if err != nil {
+		return nil, nil, err
+	}
+	e, err := sim.New(plan)
+	if err != nil {
+		return nil, nil, fmt.Errorf("%s: %w", c.Record, err)
+	}
+	return rec, e, nil
 }
 
 func (c replayCmd) read(s streams) (*record.Record, error) {

@@ -2,8 +2,11 @@ package main
 
 import (
 	"bytes"
+	"encoding/json"
 	"os"
 	"path/filepath"
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -43,4 +46,57 @@ func TestRecordAndReplay(t *testing.T) {
 	assert.Contains(t, said, "line 1: ")
 	status, _, _ = call("", "replay", filepath.Join(t.TempDir(), "none"))
 	assert.Equal(t, exitBad, status)
+}
+
+// TestDebriefAddsUp: the account of a record is that of the flight, its printed
+// columns add up, and its JSON keeps to the contract.
+func TestDebriefAddsUp(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "a.record")
+	status, flown, said := call("", "fly", "slipping-drive", "--until", "50m", "--record", file, "--json")
+	require.Zero(t, status, said)
+	var last struct {
+		Error struct {
+			Air    float64 `json:"air_nm"`
+			Ground float64 `json:"ground_nm"`
+		} `json:"error"`
+	}
+	require.NoError(t, json.Unmarshal([]byte(flown), &last))
+	status, out, said := call("", "debrief", file, "--json")
+	require.Zero(t, status, said)
+	var d debriefJSON
+	require.NoError(t, json.Unmarshal([]byte(out), &d))
+	assert.InDelta(t, last.Error.Ground, d.Total.NM, 1e-9)
+	assert.InDelta(t, last.Error.Air, d.Air.Total.NM, 1e-9)
+	var n, e, most float64
+	var worst string
+	for _, l := range d.Links {
+		n, e = n+l.NorthNM, e+l.EastNM
+		if l.NM > most {
+			most, worst = l.NM, l.ID
+		}
+	}
+	assert.InDelta(t, d.Total.NorthNM, n, 1e-9)
+	assert.InDelta(t, d.Total.EastNM, e, 1e-9)
+	assert.Equal(t, "drive", worst)
+	assert.Len(t, d.Timeline, 51)
+
+	status, out, said = call("", "debrief", file)
+	require.Zero(t, status, said)
+	sums := map[string]float64{}
+	for _, line := range strings.Split(out, "\n") {
+		if len(line) < 55 {
+			continue
+		}
+		north, err := strconv.ParseFloat(strings.TrimSpace(line[30:39]), 64)
+		if err != nil {
+			continue
+		}
+		if strings.HasPrefix(line, "total") {
+			assert.InDelta(t, sums["now"], north, 1e-9, out)
+			sums["now"] = 0
+		} else {
+			sums["now"] += north
+		}
+	}
+	assert.Contains(t, out, "drive ")
 }
