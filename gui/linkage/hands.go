@@ -38,8 +38,6 @@ type knob struct {
 	set         func(*sim.Hand, float64)
 	low, high   float64
 	round       bool // the circle
-	wide        float32
-	at          kit.Box
 }
 
 func newHands(v *View) *hands {
