@@ -111,6 +111,9 @@ func TestInOrderNothingIsWrong(t *testing.T) {
 		if make.class != "ideal" || make.more != "" {
 			step = 3
 		}
+		if testing.Short() { // under the race detector
+			step = 16
+		}
 		for !f.Over() { // so many moments that there is no check of its own for each link
 			s := f.story()
 			for i, v := range s.Judge() {
