@@ -58,6 +58,9 @@ func (b *bar) show(s *show) {
 	b.chart, b.works = s.table.ChartKeys(), s.linkage.Keys()
 	b.flight.Word, _, _ = strings.Cut(s.flight.Plan.Title, ": ") // what follows has room in the list of flights
 	b.flight.Under = units.DateText(s.flight.Plan.Start)
+	if s.flight.Record != nil {
+		b.flight.Under = look.Text(look.Recorded) // the date stands on the time strip
+	}
 }
 
 func (b *bar) objects() []fyne.CanvasObject {

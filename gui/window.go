@@ -16,7 +16,6 @@ import (
 	"stillair/gui/kit"
 	"stillair/gui/linkage"
 	"stillair/gui/look"
-	"stillair/sim"
 )
 
 // front says which view lies below the bar.
@@ -54,6 +53,7 @@ type show struct {
 	linkage *linkage.View
 	seen    *helm.Moment
 	watch   *flights.Watcher
+	record  *flights.Recorder
 	deeds   []kit.Deed
 }
 
@@ -85,16 +85,21 @@ func Open(app fyne.App, f *flights.Flight) (*Window, error) {
 	w.bring(tableFront)
 	w.helm.Play()
 	w.window.Show()
+	w.tell(f)
 	return w, nil
 }
 
 // take makes ready all that shows a flight.
 func (w *Window) take(f *flights.Flight) (*show, error) {
-	engine, err := sim.New(f.Plan)
+	engine, err := f.Engine()
 	if err != nil {
 		return nil, err
 	}
-	s := &show{flight: f, helm: helm.New(engine)}
+	s := &show{flight: f, helm: helm.New(engine), record: flights.NewRecorder(flights.RecordFolder(), f, time.Now())}
+	s.record.Failed = func(err error) {
+		fyne.Do(func() { w.say(look.Textf(look.RecordFailed, err)) })
+	}
+	s.helm.Note(s.record.Note)
 	if s.table, err = charttable.New(s.helm, f.Plan, f.Survey, &w.screen, w.window.Canvas); err != nil {
 		s.helm.Stop()
 		return nil, err
@@ -108,7 +113,7 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 	s.linkage.BreakHere = s.table.BreakHere
 	s.linkage.Bring = func() { w.stand(charttable.StageAlone) }
 	s.deeds = append(append(s.table.Deeds(), s.linkage.Deeds()...), w.ownDeeds()...)
-	if f.Path != "" {
+	if f.Path != "" && f.Record == nil {
 		s.watch = flights.Watch(f.Path, func(f *flights.Flight, err error) { fyne.Do(func() { w.reload(s, f, err) }) })
 	}
 	return s, nil
@@ -120,6 +125,7 @@ func (s *show) drop() {
 		s.watch.Stop()
 	}
 	s.helm.Stop()
+	s.record.Close(s.helm.Engine())
 }
 
 // fly takes up another flight; the old one is kept if that cannot be.
@@ -132,6 +138,14 @@ func (w *Window) fly(f *flights.Flight) {
 	w.change(next)
 	w.resume = true
 	w.bring(tableFront)
+	w.tell(f)
+}
+
+// tell says what is to be said of a flight that was written down.
+func (w *Window) tell(f *flights.Flight) {
+	if words := f.Told(); words != "" {
+		w.say(words)
+	}
 }
 
 // stand changes what stands over the time strip, and brings it to the front.

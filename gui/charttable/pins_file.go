@@ -8,7 +8,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"runtime"
 	"strconv"
 	"strings"
 	"sync"
@@ -17,6 +16,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"stillair/gui/flights"
 	"stillair/gui/look"
 	"stillair/integrator/units"
 	"stillair/sim"
@@ -35,28 +35,7 @@ type pinFile struct {
 var pinHeader = []string{"flight", "seed", "time_z", "pin", "name", "lat_deg", "lon_deg", "off_nm", "bearing_deg_true"}
 
 // pinFileName is where the list is kept.
-func pinFileName() string { return filepath.Join(dataFolder(), "stillair", "pins.csv") }
-
-// dataFolder is where programs keep what their user made, by the convention of
-// the platform.
-func dataFolder() string {
-	if dir := os.Getenv("XDG_DATA_HOME"); filepath.IsAbs(dir) {
-		return dir
-	}
-	home, err := os.UserHomeDir()
-	if err != nil {
-		return os.TempDir()
-	}
-	switch runtime.GOOS {
-	case "windows":
-		if dir := os.Getenv("LocalAppData"); dir != "" {
-			return dir
-		}
-	case "darwin":
-		return filepath.Join(home, "Library", "Application Support")
-	}
-	return filepath.Join(home, ".local", "share")
-}
+func pinFileName() string { return filepath.Join(flights.DataFolder(), "stillair", "pins.csv") }
 
 // rowsOf are the lines of measured pins.
 func rowsOf(plan *sim.Plan, clock time.Time, all []pin) (rows [][]string) {

@@ -122,7 +122,7 @@ func (c *Chooser) askFile() {
 		_ = r.Close() // it is read by its name
 		c.OpenPath(path)
 	}, c.window)
-	d.SetFilter(storage.NewExtensionFileFilter([]string{flights.Suffix}))
+	d.SetFilter(storage.NewExtensionFileFilter([]string{flights.Suffix, flights.RecordSuffix}))
 	d.SetView(dialog.ListView) // names stand whole
 	d.SetTitleText(look.Text(look.ChooserOpen))
 	if folder := c.recent.Folder(); folder != "" {

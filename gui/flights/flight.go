@@ -18,6 +18,7 @@ import (
 	"stillair/gui/look"
 	"stillair/scenarios"
 	"stillair/sim"
+	"stillair/sim/record"
 )
 
 // Flight is a flight that can be flown.
@@ -28,6 +29,7 @@ type Flight struct {
 	Survey  helm.Survey
 	Summary string // what it shows, in a sentence; may be ""
 	Source  *scenarios.Source
+	Record  *record.Record // of a flight that was written down; nil: it is a plan
 }
 
 // Length is how long the flight lasts if nobody touches it.
@@ -58,7 +60,7 @@ const Suffix = ".toml"
 // hours. The error is a *Refused.
 func Open(name string) (*Flight, error) {
 	_, err := os.Stat(name)
-	if err == nil || strings.ContainsAny(name, `/\`) || strings.HasSuffix(name, Suffix) {
+	if err == nil || strings.ContainsAny(name, `/\`) || strings.HasSuffix(name, Suffix) || strings.HasSuffix(name, RecordSuffix) {
 		return OpenFile(name)
 	}
 	return OpenShipped(name)
@@ -87,6 +89,9 @@ func OpenFile(path string) (*Flight, error) {
 
 // open opens the text of a file.
 func open(path string, text []byte) (*Flight, error) {
+	if isRecord(text) {
+		return openRecord(path, text)
+	}
 	name := filepath.Base(path)
 	plan, src, err := scenarios.Load(name, bytes.NewReader(text))
 	if err != nil {

@@ -60,6 +60,7 @@ type Helm struct {
 	done   chan struct{}
 	latest atomic.Pointer[Moment]
 	seek   atomic.Pointer[seek] // the last order given, if it was to go to a tick
+	engine *sim.Engine          // of the goroutine, until Stop
 }
 
 // pilot is what the goroutine owns.
@@ -70,11 +71,13 @@ type pilot struct {
 	revealed bool
 	refusal  string
 	twin     *twin
+	note     func(*sim.Engine) // nil: nobody writes down what is flown
+	noted    time.Time
 }
 
 // New takes an engine over. Nobody else may use it from now on, until Stop.
 func New(e *sim.Engine) *Helm {
-	h := &Helm{orders: make(chan func(*pilot), 64), done: make(chan struct{})}
+	h := &Helm{orders: make(chan func(*pilot), 64), done: make(chan struct{}), engine: e}
 	p := &pilot{engine: e, pacer: sim.Pacer{Rate: DefaultRate}}
 	h.latest.Store(p.moment())
 	go h.run(p)
@@ -100,12 +103,30 @@ func (h *Helm) run(p *pilot) {
 				return
 			}
 			order(p)
+			p.tellNote(time.Now())
 		case now := <-tick:
 			p.fly(now)
+			if now.Sub(p.noted) >= noteEvery || !p.playing {
+				p.tellNote(now)
+			}
 		}
 		h.latest.Store(p.moment())
 	}
 }
+
+// noteEvery is how often what is flown is handed to whoever writes it down.
+const noteEvery = time.Second
+
+func (p *pilot) tellNote(now time.Time) {
+	if p.note != nil {
+		p.noted = now
+		p.note(p.engine)
+	}
+}
+
+// Note has a function called with the engine after every order and each second
+// of flight, on the goroutine that flies it: it may read and must not keep it.
+func (h *Helm) Note(note func(*sim.Engine)) { h.order(func(p *pilot) { p.note = note }) }
 
 func (p *pilot) fly(now time.Time) {
 	p.engine.Advance(p.pacer.Ticks(now))
@@ -191,8 +212,14 @@ func (h *Helm) Hold(by sim.Hand) { h.try(func(e *sim.Engine) error { return e.Ho
 // Reveal shows or hides the truth.
 func (h *Helm) Reveal(on bool) { h.order(func(p *pilot) { p.revealed = on }) }
 
-// Stop ends the goroutine and gives the engine back.
+// Stop ends the goroutine; then Engine is free.
 func (h *Helm) Stop() {
 	close(h.orders)
 	<-h.done
+}
+
+// Engine gives the engine back once the helm has been stopped.
+func (h *Helm) Engine() *sim.Engine {
+	<-h.done
+	return h.engine
 }
