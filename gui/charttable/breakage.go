@@ -40,7 +40,7 @@ type breakage struct {
 	where  *kit.Key // and which
 
 	link   string       // "": the first page
-	from   int          // of the link's faults, the first that shows
+	from   int          // of what the page lists, the first that shows
 	entry  *fault.Entry // nil: the second page
 	order  fault.Order
 	timing timing
@@ -49,6 +49,7 @@ type breakage struct {
 	places []picture.Place // to break at, nearest first
 	placed int             // the one chosen; -1: a place touched, or where the marker stands
 	told   string          // why it could not be broken
+	heard  string          // the newest refusal that was told
 	status []sim.FaultStatus
 
 	outlook []dialTold // what the dials will show; nil until it is known
@@ -136,7 +137,7 @@ func (t *Table) ToggleBreakage() {
 	b := t.broken
 	if !b.on {
 		t.clearColumn()
-		b.link, b.entry, b.told, b.status = "", nil, "", known(t.moment)
+		b.link, b.entry, b.from, b.told, b.heard, b.status = "", nil, 0, "", t.moment.Refusal, known(t.moment)
 	}
 	b.on = !b.on
 	b.show()
@@ -151,14 +152,17 @@ func (b *breakage) apply(m *helm.Moment) {
 	if !b.on {
 		return
 	}
-	told, status := m.Refusal, known(m)
-	if told == b.told && slices.EqualFunc(b.status, status, sameStatus) {
+	status := known(m)
+	if m.Refusal == b.heard && slices.EqualFunc(b.status, status, sameStatus) {
 		return
 	}
-	if told != b.told && b.link != "" { // the first page has room for it
-		b.table.screen.Hints.Tell(b.paper, told)
+	if m.Refusal != b.heard {
+		b.told, b.heard = m.Refusal, m.Refusal
+		if b.link != "" { // the first page has room for it
+			b.table.screen.Hints.Tell(b.paper, b.told)
+		}
 	}
-	b.told, b.status = told, status
+	b.status = status
 	b.show()
 }
 
@@ -177,7 +181,7 @@ func sameStatus(x, y sim.FaultStatus) bool { return x.Number == y.Number && x.St
 func (b *breakage) pending() []sim.FaultStatus {
 	var out []sim.FaultStatus
 	for _, f := range slices.Backward(b.status) {
-		if f.Stands != sim.FaultOver && f.Stands != sim.FaultMended && len(out) < mostLive {
+		if f.Stands != sim.FaultOver && f.Stands != sim.FaultMended {
 			out = append(out, f)
 		}
 	}
@@ -223,7 +227,7 @@ func (b *breakage) goBack() {
 	if b.entry != nil {
 		b.entry = nil
 	} else {
-		b.link = ""
+		b.link, b.from = "", 0
 	}
 	b.told = ""
 	b.show()
@@ -245,15 +249,21 @@ func (b *breakage) choose(i int) {
 	b.show()
 }
 
+// turnPage lists what had no room, and at the end begins anew.
 func (b *breakage) turnPage() {
-	b.from += b.room()
-	if b.from >= len(b.faults()) {
+	room, all := b.room(), len(b.faults())
+	if b.link == "" {
+		room, all = b.liveRoom(), len(b.pending())
+	}
+	b.from += room
+	if b.from >= all {
 		b.from = 0
 	}
 	b.show()
 }
 
 func (b *breakage) mend(i int) {
+	i += b.from
 	if list := b.pending(); i < len(list) {
 		if list[i].Stands == sim.FaultWaiting && list[i].Order.Trigger.Kind == fault.BySignal {
 			b.table.helm.Signal(list[i].Order.Trigger.Signal)

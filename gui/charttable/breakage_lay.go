@@ -46,14 +46,16 @@ func (b *breakage) show() {
 // layLinks lays the first page: what is ordered, and the links.
 func (b *breakage) layLinks(in box) {
 	y := in.y + breakHead
-	rows := float32((len(b.links) + 1) / 2)
-	left := in.h - breakHead - breakLine - rows*breakRow - breakPad
-	for i, f := range b.pending() {
-		if left < breakRow {
-			break
-		}
-		left -= breakRow
-		b.liveRow(i, &f)
+	list, n := b.pending(), b.liveRoom()
+	if b.from >= len(list) { // those that were listed here are over
+		b.from = 0
+	}
+	if n < len(list) { // where the other pages have Back
+		box{in.x + in.w - 84 - 8 - 84, in.y + breakPad, 84, kit.Target}.put(b.more)
+		show(true, b.more)
+	}
+	for i := 0; i < n && b.from+i < len(list); i++ {
+		b.liveRow(i, &list[b.from+i])
 		box{in.x, y, in.w - 92, kit.Target}.put(b.live[i])
 		box{in.x + in.w - 84, y, 84, kit.Target}.put(b.mends[i])
 		y += breakRow
@@ -64,6 +66,13 @@ func (b *breakage) layLinks(in box) {
 		box{in.x + float32(i%2)*(half+breakGap), y + float32(i/2)*breakRow, half, kit.Target}.put(k)
 		show(true, k)
 	}
+}
+
+// liveRoom is how many of the faults that are ordered have room at once.
+func (b *breakage) liveRoom() int {
+	rows := float32((len(b.links) + 1) / 2)
+	left := b.place.h - breakHead - breakLine - rows*breakRow - breakPad
+	return max(1, min(int(left/breakRow), mostLive))
 }
 
 // liveRow shows a fault that is ordered.
@@ -181,7 +190,7 @@ func (b *breakage) paint(d *paint.Raster, w, h float64, z look.Size) {
 	size := titleSize(z)
 	left, room := breakPad*u, w-2*breakPad*u
 	keys := 92.0
-	if b.link != "" {
+	if b.link != "" || b.more.Visible() {
 		keys *= 2
 	}
 	title := paint.Type{Font: look.Bold.Font(), Size: min(size, 24*u)}

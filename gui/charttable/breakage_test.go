@@ -223,18 +223,90 @@ func TestPageTellsEverything(t *testing.T) {
 			b.link = e.Link
 			b.find(t, e.ID)
 			b.outlook = make([]dialTold, 8)
-			d := paint.NewImage(int(b.place.w), int(b.place.h))
-			p := b.page(d, float64(b.place.w), tab.screen.Size(1))
-			_, over := fit(p.passages(), breakHead, float64(b.textFoot())-6)
-			b.turnFace()
-			foot := float64(b.main.Position().Y-b.place.y) - 6
-			_, lost := fit(append(p.looksLike(), over...), breakHead, foot)
-			assert.Empty(t, lost, "%s at %vx%v", e.ID, w, h)
+			assert.Empty(t, b.lost(), "%s at %vx%v", e.ID, w, h)
 			b.fits(t, e.ID)
-			b.turnFace()
+			for b.timing != atPlace {
+				b.nextTiming()
+			}
+			assert.Empty(t, b.lost(), "%s at a place at %vx%v", e.ID, w, h)
 			b.goBack()
 		}
 	}
+}
+
+// lost are the passages that stand on neither face of the third page.
+func (b *breakage) lost() []passage {
+	d := paint.NewImage(int(b.place.w), int(b.place.h))
+	p := b.page(d, float64(b.place.w), b.table.screen.Size(1))
+	_, over := fit(p.passages(), breakHead, float64(b.textFoot())-6)
+	_, lost := fit(append(p.looksLike(), over...), breakHead, float64(b.main.Position().Y-b.place.y)-6)
+	return lost
+}
+
+// TestEveryFaultCanBeMended: however many are ordered and however small the window.
+func TestEveryFaultCanBeMended(t *testing.T) {
+	for _, size := range []fyne.Size{{Width: 1280, Height: 656}, {Width: 1920, Height: 1008}} {
+		tab, h := table(t, size.Width, size.Height)
+		tab.ToggleBreakage()
+		const many = 9
+		for i := range many {
+			h.Break(fault.Order{ID: "drive-slip", At: int64(i), Params: []float64{0.01}})
+		}
+		h.Step(16)
+		wait(t, tab, h, "all in force", func(m *helm.Moment) bool {
+			return len(m.Ordered) == many && m.Ordered[many-1].Stands == sim.FaultInForce
+		})
+		b := tab.broken
+		for left := many; left > 0; left-- {
+			require.Len(t, b.pending(), left)
+			require.Equal(t, left > b.liveRoom(), b.more.Visible())
+			b.fits(t, "faults")
+			seen := 0
+			for range (left + b.liveRoom() - 1) / b.liveRoom() {
+				for _, k := range b.mends {
+					if k.Visible() {
+						seen++
+					}
+				}
+				b.turnPage()
+			}
+			require.Equal(t, left, seen, "each has its key on one page")
+			if left > b.liveRoom() { // the oldest, on the last page
+				for b.from+b.liveRoom() < left {
+					b.turnPage()
+				}
+			}
+			test.Tap(b.mends[0])
+			wait(t, tab, h, "one mended", func(m *helm.Moment) bool { return len(b.pendingOf(m)) == left-1 })
+		}
+	}
+}
+
+func (b *breakage) pendingOf(m *helm.Moment) (n []sim.FaultStatus) {
+	for _, f := range m.Ordered {
+		if f.Stands != sim.FaultMended {
+			n = append(n, f)
+		}
+	}
+	return n
+}
+
+// TestARefusalIsToldOnce: not again after Back or when the card opens anew.
+func TestARefusalIsToldOnce(t *testing.T) {
+	tab, h := table(t, 1366, 704)
+	tab.ToggleBreakage()
+	b := tab.broken
+	h.Break(fault.Order{ID: "no-such-fault"})
+	wait(t, tab, h, "refused", func(m *helm.Moment) bool { return m.Refusal != "" })
+	assert.NotEmpty(t, b.told)
+	b.open("drive")
+	b.goBack()
+	tab.Apply(h.Moment())
+	assert.Empty(t, b.told, "after Back")
+	tab.ToggleBreakage()
+	tab.ToggleBreakage()
+	tab.Apply(h.Moment())
+	assert.Empty(t, b.told, "opened anew")
 }
 
 // TestFaultsOfTheFlightAreMendedWhenRevealed: those of the file are listed once the

@@ -14,6 +14,7 @@ import (
 type passage struct {
 	tall float64
 	draw func(y float64)
+	here bool // belongs to the keys below it: not told on the other face
 }
 
 // page is the paper of the third page while it is painted.
@@ -40,7 +41,7 @@ func (b *breakage) turnFace() {
 // text is a passage of running words.
 func (p *page) text(words string, t paint.Type, ink color.NRGBA) passage {
 	lines := wrapped(words, t, p.room)
-	return passage{(1.3*float64(len(lines)) + 0.35) * t.Size, func(y float64) {
+	return passage{tall: (1.3*float64(len(lines)) + 0.35) * t.Size, draw: func(y float64) {
 		for i, line := range lines {
 			p.d.Text(p.left, y+1.3*float64(i+1)*t.Size-0.3*t.Size, line, t, ink)
 		}
@@ -58,7 +59,9 @@ func (p *page) passages() []passage {
 		all = append(all, p.forecast())
 	}
 	if p.timing == atPlace {
-		all = append(all, p.text(p.timingWords(), small, c.Ink))
+		place := p.text(p.timingWords(), small, c.Ink)
+		place.here = true
+		all = append(all, place)
 	}
 	return append(all, p.text(look.Textf(look.BreakRemedy, text.Remedy), small, c.Ink2))
 }
@@ -67,7 +70,9 @@ func (p *page) passages() []passage {
 func fit(all []passage, y, foot float64) (fits, over []passage) {
 	for _, q := range all {
 		if y+q.tall > foot {
-			over = append(over, q)
+			if !q.here {
+				over = append(over, q)
+			}
 			continue
 		}
 		y += q.tall
@@ -121,7 +126,7 @@ func (p *page) looksLike() []passage {
 			continue
 		}
 		name, check := p.text(capital(e.Title), bold, c.Ink), p.text(a.Check, small, c.Ink)
-		all = append(all, passage{name.tall + check.tall - 0.2*small.Size, func(y float64) {
+		all = append(all, passage{tall: name.tall + check.tall - 0.2*small.Size, draw: func(y float64) {
 			name.draw(y)
 			check.draw(y + name.tall - 0.3*small.Size)
 		}})

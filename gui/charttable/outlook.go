@@ -85,7 +85,7 @@ func (p *page) forecast() passage {
 	const across = 2
 	pitch := 1.7 * small.Size
 	rows := (len(p.outlook) + across - 1) / across
-	return passage{float64(rows)*pitch + 1.8*small.Size, func(y float64) {
+	return passage{tall: float64(rows)*pitch + 1.8*small.Size, draw: func(y float64) {
 		c, u := p.paper.Palette(), p.z.Device
 		y += 1.3 * small.Size
 		p.d.Text(p.left, y-0.2*small.Size, look.Text(look.BreakForecast), small, c.Ink2)
