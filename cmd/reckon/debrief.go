@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"sync"
 
 	"stillair/sim"
 	"stillair/sim/debrief"
@@ -11,8 +12,9 @@ import (
 
 // debriefCmd is `reckon debrief`.
 type debriefCmd struct {
-	Record string `arg:"" name:"RECORD" help:"A record that fly --record has written; - is standard input."`
-	JSON   bool   `name:"json" help:"Print the account as one JSON object, with a point for each minute."`
+	Record string   `arg:"" name:"RECORD" help:"A record that fly --record has written; - is standard input."`
+	JSON   bool     `name:"json" help:"Print the account as one JSON object, with a point for each minute."`
+	Right  []string `name:"right" placeholder:"LINK" enum:"static,temperature,air-log,drive,compass,variation,repeater,resolver,trains,counters,wind,clock,crew" help:"Account for the flight as if this link had been right (${enum}); may be given more than once."`
 }
 
 // Help is shown by --help.
@@ -36,25 +38,56 @@ func (c debriefCmd) Run(s streams) error {
 	if err := rec.Fly(e, to); err != nil {
 		return fmt.Errorf("%s: %w", c.Record, err)
 	}
-	r := debrief.Of(e)
-	if c.JSON {
-		return printJSON(s.out, debriefOf(&r))
+	a, err := c.account(e)
+	if err != nil {
+		return fmt.Errorf("--right: %w", err)
 	}
-	writeDebrief(s.out, rec.Name, e, &r)
+	if c.JSON {
+		return printJSON(s.out, debriefOf(a))
+	}
+	writeDebrief(s.out, rec.Name, e, a)
 	if rec.Damage != nil {
 		return fmt.Errorf("%s: %w; what stands before was read", c.Record, rec.Damage)
 	}
 	return nil
 }
 
+// accounts are the account of a flight and what would have been left of its error if
+// one link alone had been right.
+type accounts struct {
+	debrief.Report
+	ground, air []debrief.Line
+}
+
+// account works out both at once, for they fly the same flight apart.
+func (c debriefCmd) account(e *sim.Engine) (a *accounts, err error) {
+	a = new(accounts)
+	var both sync.WaitGroup
+	both.Go(func() { a.Report, err = debrief.If(e, c.Right...) })
+	if len(c.Right) == 0 { // else what else had been right would be another question
+		both.Go(func() { a.ground, a.air = debrief.IfOnly(e) })
+	}
+	both.Wait()
+	return a, err
+}
+
 // writeDebrief prints the two accounts as tables whose columns add up.
-func writeDebrief(w io.Writer, name string, e *sim.Engine, r *debrief.Report) {
+func writeDebrief(w io.Writer, name string, e *sim.Engine, r *accounts) {
 	fmt.Fprintf(w, "%s after %v: indicated minus true, NM\n", name, sim.TimeOf(e.Tick()))
 	for _, t := range []struct {
 		title string
 		a     *debrief.Account
-	}{{"ground position", &r.Ground}, {"air position", &r.Air}} {
-		fmt.Fprintf(w, "\n%-30s %8s %8s %8s\n", t.title, "north", "east", "miles")
+		only  []debrief.Line
+	}{{"ground position", &r.Ground, r.ground}, {"air position", &r.Air, r.air}} {
+		left := map[string]float64{}
+		last := ""
+		if t.only != nil {
+			last = "had it been right"
+		}
+		for _, l := range t.only {
+			left[l.ID] = l.NM()
+		}
+		fmt.Fprintf(w, "\n%-30s %8s %8s %8s  %s\n", t.title, "north", "east", "miles", last)
 		var north, east []float64
 		for _, l := range t.a.Lines {
 			north, east = append(north, l.North), append(east, l.East)
@@ -62,8 +95,13 @@ func writeDebrief(w io.Writer, name string, e *sim.Engine, r *debrief.Report) {
 		n, x := debrief.Tenths(north), debrief.Tenths(east)
 		for i, l := range t.a.Lines {
 			writeLine(w, l.Name, n[i], x[i])
+			if nm, ok := left[l.ID]; ok {
+				fmt.Fprintf(w, "  %.1f left", nm)
+			}
+			fmt.Fprintln(w)
 		}
 		writeLine(w, "total", sumOf(n), sumOf(x))
+		fmt.Fprintln(w)
 		if in := t.a.Interaction; in.NM() >= 0.05 {
 			fmt.Fprintf(w, "each link alone, added up, misses the total by %.1f north, %.1f east: they work together\n", in.North, in.East)
 		}
@@ -73,7 +111,7 @@ func writeDebrief(w io.Writer, name string, e *sim.Engine, r *debrief.Report) {
 
 func writeLine(w io.Writer, name string, north, east int) {
 	n, x := float64(north)/10, float64(east)/10
-	fmt.Fprintf(w, "%-30s %8.1f %8.1f %8.1f\n", name, n, x, math.Hypot(n, x))
+	fmt.Fprintf(w, "%-30s %8.1f %8.1f %8.1f", name, n, x, math.Hypot(n, x))
 }
 
 func sumOf(all []int) (sum int) {
@@ -108,6 +146,8 @@ type linkJSON struct {
 	Name string `json:"name"`
 	vectorJSON
 	Alone *vectorJSON `json:"alone,omitempty"`
+	// IfRight is the total that would have been left had this link alone been right.
+	IfRight *vectorJSON `json:"if_right,omitempty"`
 }
 
 // pointJSON is a whole minute: the total, and the lines in the order of links.
@@ -119,8 +159,8 @@ type pointJSON struct {
 
 func vectorOf(o sim.Offset) vectorJSON { return vectorJSON{o.North, o.East, o.NM()} }
 
-func debriefOf(r *debrief.Report) debriefJSON {
-	out := debriefJSON{accountJSON: accountOf(&r.Ground), Air: accountOf(&r.Air), Timeline: []pointJSON{}}
+func debriefOf(r *accounts) debriefJSON {
+	out := debriefJSON{accountJSON: accountOf(&r.Ground, r.ground), Air: accountOf(&r.Air, r.air), Timeline: []pointJSON{}}
 	for _, p := range r.Timeline {
 		j := pointJSON{ElapsedS: float64(p.Tick) / sim.TicksPerSecond, Total: vectorOf(p.Total), Links: []vectorJSON{}}
 		for _, l := range p.Lines {
@@ -131,15 +171,20 @@ func debriefOf(r *debrief.Report) debriefJSON {
 	return out
 }
 
-func accountOf(a *debrief.Account) accountJSON {
-	alone := map[string]*vectorJSON{}
-	for _, l := range a.Alone {
-		v := vectorOf(l.Offset)
-		alone[l.ID] = &v
-	}
+func accountOf(a *debrief.Account, only []debrief.Line) accountJSON {
+	alone, right := byID(a.Alone), byID(only)
 	out := accountJSON{Total: vectorOf(a.Total), Links: []linkJSON{}, Interaction: vectorOf(a.Interaction)}
 	for _, l := range a.Lines {
-		out.Links = append(out.Links, linkJSON{l.ID, l.Name, vectorOf(l.Offset), alone[l.ID]})
+		out.Links = append(out.Links, linkJSON{l.ID, l.Name, vectorOf(l.Offset), alone[l.ID], right[l.ID]})
 	}
 	return out
+}
+
+func byID(lines []debrief.Line) map[string]*vectorJSON {
+	all := map[string]*vectorJSON{}
+	for _, l := range lines {
+		v := vectorOf(l.Offset)
+		all[l.ID] = &v
+	}
+	return all
 }

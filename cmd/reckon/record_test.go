@@ -79,6 +79,23 @@ func TestDebriefAddsUp(t *testing.T) {
 	assert.InDelta(t, d.Total.EastNM, e, 1e-9)
 	assert.Equal(t, "drive", worst)
 	assert.Len(t, d.Timeline, 51)
+	for _, l := range d.Links {
+		if assert.Equal(t, l.ID == "drive", l.IfRight != nil, "only the drive was wrong: %s", l.ID); l.IfRight != nil {
+			assert.Less(t, l.IfRight.NM, 0.0052*170, "the earth's shape is left")
+		}
+	}
+	status, out, said = call("", "debrief", file, "--json", "--right", "drive")
+	require.Zero(t, status, said)
+	var right debriefJSON
+	require.NoError(t, json.Unmarshal([]byte(out), &right))
+	for _, l := range d.Links {
+		if l.ID == "drive" {
+			assert.InDelta(t, l.IfRight.NM, right.Total.NM, 1e-9)
+		}
+	}
+	status, _, said = call("", "debrief", file, "--right", "gremlin")
+	assert.Equal(t, 2, status)
+	assert.Contains(t, said, "gremlin")
 
 	status, out, said = call("", "debrief", file)
 	require.Zero(t, status, said)
@@ -99,4 +116,5 @@ func TestDebriefAddsUp(t *testing.T) {
 		}
 	}
 	assert.Contains(t, out, "drive ")
+	assert.Regexp(t, `(?m)^drive .* left$`, out)
 }

@@ -1,7 +1,11 @@
 package debrief
 
 import (
+	"fmt"
+	"strings"
+
 	"stillair/integrator"
+	"stillair/integrator/units"
 	"stillair/sim"
 )
 
@@ -21,42 +25,77 @@ type Account struct {
 	Interaction sim.Offset
 }
 
-// Point is the account of the ground position at a whole minute.
+// Point is the account of the ground position at a moment, with what was set and
+// what was so.
 type Point struct {
 	Tick  int64
 	Total sim.Offset
 	Lines []sim.Offset // as in Report.Ground.Lines
+
+	True                    units.Position // where the aircraft is
+	WindSet, WindMet        units.Wind
+	VariationSet, Variation units.Variation
 }
 
 // Report is the account of a flight.
 type Report struct {
 	Ground, Air Account
 	Timeline    []Point // each minute
+	Last        Point   // the account of the ground position at its end
 }
 
 // chain are the variants that fly along: in[x] has the links up to x as they were,
 // only[x] x alone. One that would be the same as another is nil.
 type chain struct {
 	plan  *sim.Plan
+	right set // links that are held right
 	in    [stages]*variant
 	only  [stages]*variant
+	whole *variant // all links before the crew's as they were, where some are held right
 	since int64
 }
 
 // Of accounts for the error of a flight as flown so far.
-func Of(e *sim.Engine) Report {
-	c := &chain{plan: e.Plan()}
+func Of(e *sim.Engine) Report { return account(e, 0) }
+
+// If accounts for the error that the flight would have had if these links had been
+// right: nothing wrong in them, all others as they were, and the crew's line the
+// same (none if it is among them).
+func If(e *sim.Engine, right ...string) (Report, error) {
+	var held set
+	for _, id := range right {
+		x, err := stageOf(id)
+		if err != nil {
+			return Report{}, err
+		}
+		held |= 1 << x
+	}
+	return account(e, held), nil
+}
+
+// stageOf is the link with an id, of those that can be right.
+func stageOf(id string) (stage, error) {
+	for x := static; x < stages; x++ {
+		if ids[x] == id {
+			return x, nil
+		}
+	}
+	return 0, fmt.Errorf("%q is no link that could have been right: %s", id, strings.Join(ids[static:], ", "))
+}
+
+func account(e *sim.Engine, right set) Report {
+	c := &chain{plan: e.Plan(), right: right}
 	var r Report
-	const minute = sim.MinuteTicks
-	var last *sim.State
 	e.Retrace(func(s *sim.State, changed bool) {
 		c.between(s, changed)
-		if s.Tick%minute == 0 {
+		if s.Tick%sim.MinuteTicks == 0 {
 			r.Timeline = append(r.Timeline, c.point(s))
 		}
-		last = s
+		if s.Tick >= e.Tick() {
+			r.Last = c.point(s)
+			r.Ground, r.Air = c.account(s, groundOf), c.account(s, airOf)
+		}
 	}, func(s *sim.State) { c.fly(s) })
-	r.Ground, r.Air = c.account(last, groundOf), c.account(last, airOf)
 	return r
 }
 
@@ -73,12 +112,21 @@ func (c *chain) all(do func(*variant)) {
 			do(v)
 		}
 	}
+	if c.whole != nil {
+		do(c.whole)
+	}
 }
+
+// upTo are the links up to x that are not held right.
+func (c *chain) upTo(x stage) set { return upTo(x) &^ c.right }
 
 // between takes up what has happened between two ticks.
 func (c *chain) between(s *sim.State, changed bool) {
 	if c.in[earth] == nil {
 		c.in[earth] = begin(upTo(earth), s, c.plan)
+		if c.right != 0 {
+			c.whole = begin(upTo(clock), s, c.plan)
+		}
 	}
 	if since := s.World.Run.Since; since != c.since { // a reset: before the crew's line a good one
 		c.since = since
@@ -87,18 +135,16 @@ func (c *chain) between(s *sim.State, changed bool) {
 	for x := method; x < crew; x++ {
 		c.open(x, s)
 	}
-	c.all(func(v *variant) {
-		v.take(s)
-		if changed {
-			v.settle(s)
-		}
-	})
+	c.all(func(v *variant) { v.bring(s, changed) })
 }
 
 // open begins the variants of a link when it first makes a difference.
 func (c *chain) open(x stage, s *sim.State) {
-	if c.in[x] == nil && differs(upTo(x-1), upTo(x), s, c.plan) {
-		c.in[x] = c.clone(upTo(x), c.before(x), s)
+	if c.right.has(x) {
+		return
+	}
+	if c.in[x] == nil && differs(c.upTo(x-1), c.upTo(x), s, c.plan) {
+		c.in[x] = c.clone(c.upTo(x), c.before(x), s)
 	}
 	if x > method && c.only[x] == nil && differs(upTo(method), alone(x), s, c.plan) {
 		c.only[x] = c.clone(alone(x), c.before(method+1), s)
@@ -158,6 +204,14 @@ func (c *chain) errors(s *sim.State) (all [stages]sim.Errors) {
 		}
 	}
 	all[crew] = flightErrors(s, c.plan)
+	if c.right != 0 {
+		whole := c.whole.errors(s)
+		if c.right.has(crew) {
+			whole = all[crew]
+		}
+		all[crew].Ground = plus(all[clock].Ground, minus(all[crew].Ground, whole.Ground))
+		all[crew].Air = plus(all[clock].Air, minus(all[crew].Air, whole.Air))
+	}
 	return all
 }
 
@@ -194,6 +248,10 @@ func (c *chain) account(s *sim.State, of func(sim.Errors) sim.Offset) (a Account
 	return a
 }
 
+func plus(a, b sim.Offset) sim.Offset {
+	return sim.Offset{North: a.North + b.North, East: a.East + b.East}
+}
+
 func minus(a, b sim.Offset) sim.Offset {
 	return sim.Offset{North: a.North - b.North, East: a.East - b.East}
 }
@@ -201,7 +259,11 @@ func minus(a, b sim.Offset) sim.Offset {
 // point is the account of the ground position now.
 func (c *chain) point(s *sim.State) Point {
 	all := c.errors(s)
-	p := Point{Tick: s.Tick, Total: all[crew].Ground}
+	p := Point{
+		Tick: s.Tick, Total: all[crew].Ground, True: s.World.Ground.Position(),
+		WindSet: s.Mechanism.Ground.Setting(), WindMet: units.WindOf(units.Speed(s.World.North), units.Speed(s.World.East)),
+		VariationSet: s.Mechanism.Setter(), Variation: s.World.Variation,
+	}
 	was := sim.Offset{}
 	for x := range stages {
 		if x != method || c.in[x] != nil {

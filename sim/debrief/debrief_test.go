@@ -239,6 +239,96 @@ func TestServiceWithTenFaultsAddsUp(t *testing.T) {
 	}
 }
 
+// TestIfTheseHadBeenRight: two settings wrong, on straight legs of closed form. With
+// one held right the account is the other's alone; with both, the earth's; and the
+// quick way for single links tells the same.
+func TestIfTheseHadBeenRight(t *testing.T) {
+	const d = 200.0
+	p := straight(0, 90, 200, d)
+	p.Faults = []fault.Order{order(t, "tas-scale", map[string]float64{"scale": -0.03}), order(t, "resolver-zero-off", map[string]float64{"zero_deg": 2})}
+	e := flown(t, p)
+	as := Of(e)
+	for id, want := range map[string]sim.Offset{
+		"air-log":  {North: -d * math.Sin(2*math.Pi/180), East: d * (math.Cos(2*math.Pi/180) - 1)},
+		"resolver": {East: -0.03 * d},
+	} {
+		r, err := If(e, id)
+		require.NoError(t, err)
+		addsUp(t, r.Ground, r.Ground.Total)
+		assert.InDelta(t, want.North, r.Ground.Total.North, 0.01*math.Abs(want.North)+0.001, id)
+		assert.InDelta(t, want.East-r.Ground.Lines[0].North, r.Ground.Total.East-lineOf(t, r.Ground, "earth").East, 0.01*math.Abs(want.East)+0.001, id)
+		assert.Zero(t, lineOf(t, r.Ground, id).NM(), id)
+	}
+	r, err := If(e, "air-log", "resolver")
+	require.NoError(t, err)
+	earth := lineOf(t, as.Ground, "earth").Offset
+	assert.InDelta(t, earth.North, r.Ground.Total.North, 1e-9)
+	assert.InDelta(t, earth.East, r.Ground.Total.East, 1e-9)
+	ground, air := IfOnly(e)
+	require.Len(t, ground, 2, "what is in order is not listed")
+	require.Len(t, air, 2)
+	for i, l := range ground {
+		r, err := If(e, l.ID)
+		require.NoError(t, err)
+		assert.InDelta(t, r.Ground.Total.North, l.North, 1e-9, l.ID)
+		assert.InDelta(t, r.Ground.Total.East, l.East, 1e-9, l.ID)
+		assert.InDelta(t, r.Air.Total.East, air[i].East, 1e-9, l.ID)
+	}
+	for _, no := range []string{"earth", "method", "gremlins"} {
+		_, err := If(e, no)
+		assert.ErrorContains(t, err, no)
+	}
+}
+
+// TestTheCrewsLineStaysOrGoes: a counter reset 3 miles off costs 3 miles, whatever
+// else is held right; held right itself, it costs nothing.
+func TestTheCrewsLineStaysOrGoes(t *testing.T) {
+	p := straight(-47, 90, 180, 360)
+	p.Faults = []fault.Order{order(t, "drive-slip", map[string]float64{"slip": 0.05})}
+	e, err := sim.New(p)
+	require.NoError(t, err)
+	e.Advance(sim.TicksOf(30 * time.Minute))
+	wrong := e.Snapshot().Truth.Position
+	wrong.Lat += 3 * units.ArcMinute
+	require.NoError(t, e.Do(aboard.Action{Kind: aboard.SetCounters, Position: wrong}))
+	e.Advance(sim.TicksOf(30 * time.Minute))
+	drive, err := If(e, "drive")
+	require.NoError(t, err)
+	assert.InDelta(t, lineOf(t, Of(e).Ground, "crew").North, lineOf(t, drive.Ground, "crew").North, 1e-9)
+	assert.InDelta(t, 3, lineOf(t, drive.Ground, "crew").North, 1e-3)
+	crewed, err := If(e, "crew")
+	require.NoError(t, err)
+	assert.Zero(t, lineOf(t, crewed.Ground, "crew").NM())
+	assert.InDelta(t, -4.5, lineOf(t, crewed.Ground, "drive").East, 0.03, "half an hour at 180 kt, 5 in 100 lost")
+	ground, _ := IfOnly(e)
+	for _, l := range ground {
+		r, err := If(e, l.ID)
+		require.NoError(t, err)
+		assert.InDelta(t, r.Ground.Total.North, l.North, 1e-9, l.ID)
+		assert.InDelta(t, r.Ground.Total.East, l.East, 1e-9, l.ID)
+	}
+}
+
+// TestEveryFaultHasItsLink: each fault that can be given is at work in a link, and
+// where it alone is on, that link has the largest line of those that are to blame.
+func TestEveryFaultHasItsLink(t *testing.T) {
+	all := fault.Catalogue()
+	for i := range all {
+		if e := &all[i]; e.Refusal() == "" {
+			assert.Contains(t, IDs(), LinkOf(fault.Order{ID: e.ID, Params: e.Defaults()}), e.ID)
+		}
+	}
+	for id, want := range map[string]string{
+		"pitot-ram-blocked": "static", "temperature-mis-set": "temperature", "tas-scale": "air-log", "drive-slip": "drive",
+		"compass-deviation": "compass", "variation-mis-set": "variation", "variation-left-at-old-value": "variation",
+		"repeater-lag": "repeater", "resolver-zero-off": "resolver", "carry-failure": "counters",
+		"wind-speed-mis-set": "wind", "clock-rate-wrong": "clock",
+	} {
+		assert.Equal(t, want, LinkOf(order(t, id, nil)), id)
+	}
+	assert.Empty(t, LinkOf(fault.Order{ID: "no-such"}))
+}
+
 // TestSoundFlightOwesNothing: in an ideal instrument with right settings only the
 // earth has a line.
 func TestSoundFlightOwesNothing(t *testing.T) {
@@ -279,5 +369,16 @@ func BenchmarkTenHours(b *testing.B) {
 	e.Advance(1 << 40)
 	for b.Loop() {
 		Of(e)
+	}
+}
+
+func BenchmarkIfOnlyTenHours(b *testing.B) {
+	p := straight(-30, 90, 180, 1800)
+	p.Mechanism.Class, p.Pilot = integrator.Service, sim.Steady
+	e, err := sim.New(p)
+	require.NoError(b, err)
+	e.Advance(1 << 40)
+	for b.Loop() {
+		IfOnly(e)
 	}
 }

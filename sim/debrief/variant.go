@@ -140,6 +140,14 @@ func (v *variant) take(s *sim.State) {
 	}
 }
 
+// bring has a variant take up what has happened between two ticks.
+func (v *variant) bring(s *sim.State, changed bool) {
+	v.take(s)
+	if changed {
+		v.settle(s)
+	}
+}
+
 // begin starts a variant in the world of a flight that begins.
 func begin(on set, s *sim.State, p *sim.Plan) *variant {
 	v := &variant{on: on}
