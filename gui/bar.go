@@ -201,7 +201,7 @@ func (b *bar) paintCaution(d *paint.Raster, y float64, z look.Size) {
 	if float64(b.room) < tightCaution { // three lines must do
 		small.Size = min(small.Size, 12.5*z.Device)
 	}
-	lines := kit.Wrap(look.Text(look.Caution), func(s string) float64 { return small.Font.Width(s, small.Size) }, float64(b.room)*z.Device)
+	lines := small.Wrap(look.Text(look.Caution), float64(b.room)*z.Device)
 	pitch := 1.25 * small.Size
 	top := y - pitch*float64(len(lines)-1)/2 + 0.35*small.Size
 	for i, l := range lines {

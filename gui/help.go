@@ -94,7 +94,7 @@ func (h *help) paint(d *paint.Raster, w, tall float64, z look.Size) {
 	y := (76 + 2*(kit.Target+8) + 40) * u
 	d.Text(left, y, look.Text(look.HelpCautions), title, c.Ink)
 	body := paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextBody)}
-	for i, line := range kit.Wrap(look.Text(look.CautionLong), func(s string) float64 { return body.Font.Width(s, body.Size) }, room) {
+	for i, line := range body.Wrap(look.Text(look.CautionLong), room) {
 		d.Text(left, y+(float64(i)*1.4+1.9)*body.Size, line, body, c.Ink)
 	}
 }

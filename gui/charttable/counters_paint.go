@@ -140,10 +140,10 @@ func (p *counterPanel) paintRule(d *paint.Raster, w float64, z look.Size) {
 // more the second paragraph goes, then what is left over is cut off with dots.
 func fold(words string, t paint.Type, width float64) []string {
 	measure := func(s string) float64 { return t.Font.Width(s, t.Size) }
-	lines := kit.Wrap(words, measure, width)
+	lines := paint.Wrap(words, measure, width)
 	if len(lines) > 2 {
 		first, _, _ := strings.Cut(words, "\n")
-		lines = kit.Wrap(first, measure, width)
+		lines = paint.Wrap(first, measure, width)
 	}
 	if len(lines) > 2 {
 		lines = append(lines[:1:1], lines[1]+" ...")

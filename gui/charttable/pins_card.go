@@ -195,7 +195,7 @@ func wrapped(words string, t paint.Type, w float64) []string {
 	if words == "" {
 		return nil
 	}
-	return kit.Wrap(words, func(s string) float64 { return t.Font.Width(s, t.Size) }, w)
+	return t.Wrap(words, w)
 }
 
 // note is the line at the foot.

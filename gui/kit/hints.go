@@ -59,7 +59,7 @@ func (h *Hints) Tell(owner fyne.CanvasObject, words string) {
 	h.stop()
 	h.owner = owner
 	text := h.font(1)
-	h.lines = Wrap(words, func(s string) float64 { return text.Font.Width(s, text.Size) }, hintWidth)
+	h.lines = text.Wrap(words, hintWidth)
 	h.place(text)
 	h.Show()
 	h.Repaint()

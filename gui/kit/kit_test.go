@@ -85,12 +85,6 @@ func TestHintStaysInTheWindow(t *testing.T) {
 	}
 }
 
-func TestWrap(t *testing.T) {
-	letters := func(s string) float64 { return float64(len(s)) }
-	assert.Equal(t, []string{"one two", "three", "overlongword", "x"}, Wrap("one two three overlongword x", letters, 8))
-	assert.Equal(t, []string{"a", "b"}, Wrap("a\nb", letters, 8))
-}
-
 func TestPerformKnowsTheControlKey(t *testing.T) {
 	var done []string
 	deeds := []Deed{

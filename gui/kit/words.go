@@ -19,22 +19,3 @@ func Shorten(words string, t paint.Type, width float64) string {
 	}
 	return strings.TrimRight(string(letters), " ,.;") + ellipsis
 }
-
-// Wrap breaks words into lines no wider than width; a longer word stands alone.
-func Wrap(words string, measure func(string) float64, width float64) []string {
-	var lines []string
-	for _, paragraph := range strings.Split(words, "\n") {
-		line := ""
-		for _, w := range strings.Fields(paragraph) {
-			switch longer := strings.TrimSpace(line + " " + w); {
-			case line != "" && measure(longer) > width:
-				lines = append(lines, line)
-				line = w
-			default:
-				line = longer
-			}
-		}
-		lines = append(lines, line)
-	}
-	return lines
-}

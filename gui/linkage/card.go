@@ -197,7 +197,8 @@ var (
 // add breaks words into lines of a kind.
 func (c *card) add(width float64, words string, kind line) {
 	size := c.view.screen.Size(1).Text(kind.size)
-	for i, w := range kit.Wrap(words, func(s string) float64 { return kind.face.Font().Width(s, size) }, width) {
+	face := paint.Type{Font: kind.face.Font(), Size: size}
+	for i, w := range face.Wrap(words, width) {
 		l := kind
 		l.words = w
 		if i > 0 {

@@ -443,3 +443,9 @@ func BenchmarkCircle(b *testing.B) {
 		s.Fill(&p, red)
 	}
 }
+
+func TestWrap(t *testing.T) {
+	letters := func(s string) float64 { return float64(len(s)) }
+	assert.Equal(t, []string{"one two", "three", "overlongword", "x"}, paint.Wrap("one two three overlongword x", letters, 8))
+	assert.Equal(t, []string{"a", "b"}, paint.Wrap("a\nb", letters, 8))
+}
