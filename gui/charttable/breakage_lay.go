@@ -168,7 +168,7 @@ func (b *breakage) title() string {
 	case b.link == "":
 		return look.Text(look.BreakTitle)
 	case b.entry != nil:
-		return capital(b.entry.Title)
+		return look.Capital(b.entry.Title)
 	}
 	for _, l := range links {
 		if l.name == b.link {

@@ -2,7 +2,6 @@ package charttable
 
 import (
 	"image/color"
-	"unicode"
 
 	"stillair/gui/kit"
 	"stillair/gui/look"
@@ -125,22 +124,13 @@ func (p *page) looksLike() []passage {
 		if !ok {
 			continue
 		}
-		name, check := p.text(capital(e.Title), bold, c.Ink), p.text(a.Check, small, c.Ink)
+		name, check := p.text(look.Capital(e.Title), bold, c.Ink), p.text(a.Check, small, c.Ink)
 		all = append(all, passage{tall: name.tall + check.tall - 0.2*small.Size, draw: func(y float64) {
 			name.draw(y)
 			check.draw(y + name.tall - 0.3*small.Size)
 		}})
 	}
 	return all
-}
-
-// capital begins words with a capital.
-func capital(words string) string {
-	if words == "" {
-		return words
-	}
-	letters := []rune(words)
-	return string(append([]rune{unicode.ToUpper(letters[0])}, letters[1:]...))
 }
 
 // figures writes the names of the figures beside their keys.

@@ -122,7 +122,7 @@ func (r *pinRow) paintBar(d *paint.Raster, room paint.Rect, z look.Size, k rowKe
 
 func (r *pinRow) paintName(d *paint.Raster, x, y, room float64, name string, ink color.NRGBA, z look.Size) {
 	text := paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextBody)}
-	d.Text(x, y, kit.Shorten(name, text, room), text, ink)
+	d.Text(x, y, text.Shorten(name, room), text, ink)
 }
 
 // Tapped chooses the pin, or asks for its name.

@@ -69,7 +69,7 @@ func (j sheetJob) sheet() (picture.Sheet, error) {
 func (t *Table) toSave() (name string, draw func(io.Writer, paint.Format) error) {
 	name = fileName(t.plan.Title)
 	if t.standing == StageAlone {
-		return name + "-" + fileName(look.Text(look.LinkageWord)), t.stage.Page()
+		return name + "-" + fileName(t.stage.Name()), t.stage.Page()
 	}
 	return name, t.sheetJob().draw
 }

@@ -18,6 +18,8 @@ type Stage interface {
 	Apply(m *helm.Moment)
 	// Shape is its width to its height beside the chart; more room it does not need.
 	Shape() float32
+	// Name is what it is called.
+	Name() string
 	// Page writes its picture of this moment, whenever it is called.
 	Page() func(io.Writer, paint.Format) error
 }
@@ -35,7 +37,7 @@ const (
 // SetStage gives the view that may stand in the place of the instruments.
 func (t *Table) SetStage(s Stage) {
 	t.stage = s
-	s.Content().Hide()
+	show(t.standing != TableAlone, s.Content())
 	t.content.Objects = t.objects()
 }
 

@@ -53,7 +53,7 @@ func (w *twinning) show() {
 	box{in.x + half + twinGap, y, half, kit.Target}.put(w.shut)
 	word := paint.Type{Font: look.Semibold.Font(), Size: t.screen.Size(1).Text(look.TextBody)}
 	for i := range w.offers {
-		w.offers[i].short = kit.Shorten(w.offers[i].word, word, float64(w.keys[i].Size().Width)-20)
+		w.offers[i].short = word.Shorten(w.offers[i].word, float64(w.keys[i].Size().Width)-20)
 	}
 	show(true, w.paper, w.keys[0], w.keys[1], w.none, w.shut)
 	w.apply(t.moment)

@@ -107,7 +107,7 @@ func (k *card) paintFile(d *paint.Raster, body paint.Rect, z look.Size) {
 	x, width := body.X+inset, body.W-2*inset
 	file := base(e.path)
 	y := body.Y + body.H/2 - 0.35*name.Size
-	d.Text(x, y, kit.Shorten(printable(e.title, look.Semibold), name, width), name, c.Ink)
+	d.Text(x, y, name.Shorten(printable(e.title, look.Semibold), width), name, c.Ink)
 	second, ink := file, c.Ink2
 	switch {
 	case e.err != nil:
@@ -119,7 +119,7 @@ func (k *card) paintFile(d *paint.Raster, body paint.Rect, z look.Size) {
 		small.Anchor = paint.Start
 		width -= small.Font.Width(length, small.Size) + 8*z.Device
 	}
-	d.Text(x, y+1.45*small.Size, kit.Shorten(printable(second, look.Regular), small, width), small, ink)
+	d.Text(x, y+1.45*small.Size, small.Shorten(printable(second, look.Regular), width), small, ink)
 	k.paintBar(d, body, x, z)
 }
 

@@ -92,7 +92,7 @@ func (p *problem) paintLine(d *paint.Raster, x, y, right float64, z look.Size) {
 	x += text.Font.Width(number, text.Size) + 16*u
 	var path paint.Path
 	d.Fill(path.RoundRect(paint.R(x, y, right-x, h), look.SmallRadius*u), c.Low)
-	d.Text(x+12*u, base, kit.Shorten(printable(p.wrong.Text, look.Engraved), text, right-x-24*u), text, c.Ink)
+	d.Text(x+12*u, base, text.Shorten(printable(p.wrong.Text, look.Engraved), right-x-24*u), text, c.Ink)
 }
 
 // problems lays the list out.

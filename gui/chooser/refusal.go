@@ -164,10 +164,10 @@ func (s *refusalSheet) paint(d *paint.Raster, w, h float64, z look.Size) {
 	y := inset*0.6 + title.Size
 	name := printable(r.name, look.Bold)
 	room := w - 2*inset - title.Font.Width(look.Textf(look.RefusedTitle, ""), title.Size)
-	d.Text(inset, y, look.Textf(look.RefusedTitle, kit.Shorten(name, title, room)), title, c.Ink)
+	d.Text(inset, y, look.Textf(look.RefusedTitle, title.Shorten(name, room)), title, c.Ink)
 	words := look.Text(look.RefusedOne)
 	if r.count != 1 {
 		words = look.Textf(look.RefusedMany, r.count)
 	}
-	d.Text(inset, y+1.6*small.Size, kit.Shorten(words, small, w-2*inset), small, c.Ink2)
+	d.Text(inset, y+1.6*small.Size, small.Shorten(words, w-2*inset), small, c.Ink2)
 }

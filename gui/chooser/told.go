@@ -111,15 +111,15 @@ func (s *sheet) paint(d *paint.Raster, w, h float64, z look.Size) {
 	inset := float64(s.told.inset()) * z.Device
 	title, small := typeOf(look.Bold, z, look.TextLarge), typeOf(look.Regular, z, look.TextSmall)
 	y := inset*0.8 + title.Size
-	d.Text(inset, y, kit.Shorten(printable(e.title, look.Bold), title, w-2*inset), title, c.Ink)
+	d.Text(inset, y, title.Shorten(printable(e.title, look.Bold), w-2*inset), title, c.Ink)
 	y += 1.6 * small.Size
 	switch {
 	case e.flight != nil:
-		d.Text(inset, y, kit.Shorten(when(e.flight), small, w-2*inset), small, c.Ink2)
+		d.Text(inset, y, small.Shorten(when(e.flight), w-2*inset), small, c.Ink2)
 	case e.err == nil:
 		d.Text(inset, y, look.Text(look.ChooserOpening), small, c.Ink2)
 	default:
-		d.Text(inset, y, kit.Shorten(printable(e.path, look.Regular), small, w-2*inset), small, c.Ink2)
+		d.Text(inset, y, small.Shorten(printable(e.path, look.Regular), w-2*inset), small, c.Ink2)
 	}
 	if e.flight == nil || s.told.brief() {
 		return
@@ -131,7 +131,7 @@ func (s *sheet) paint(d *paint.Raster, w, h float64, z look.Size) {
 		y += rowPitch * name.Size
 		d.Text(inset, y, f.name, name, c.Ink2)
 		room := w - 2*inset - name.Font.Width(f.name, name.Size) - 16*z.Device
-		d.Text(w-inset, y, kit.Shorten(f.value, value, room), value, c.Ink)
+		d.Text(w-inset, y, value.Shorten(f.value, room), value, c.Ink)
 	}
 }
 

@@ -22,7 +22,7 @@ func shortTitle(s string, t paint.Type, width float64) string {
 	if head, _, found := strings.Cut(s, ": "); found {
 		s = head
 	}
-	return kit.Shorten(s, t, width)
+	return t.Shorten(s, width)
 }
 
 // fold breaks words into at most so many lines of a width; most 0 is any number.
@@ -48,7 +48,7 @@ func fold(s string, t paint.Type, width float64, most int) []string {
 		lines = append(lines, line)
 	}
 	if most > 0 && len(lines) > most {
-		lines[most-1] = kit.Shorten(lines[most-1]+" "+lines[most], t, width)
+		lines[most-1] = t.Shorten(lines[most-1]+" "+lines[most], width)
 		lines = lines[:most]
 	}
 	return lines

@@ -19,6 +19,7 @@ func (h *Helm) Signal(n int) { h.try(func(e *sim.Engine) error { return e.Signal
 // try has the engine do something that it may refuse.
 func (h *Helm) try(do func(*sim.Engine) error) {
 	h.order(func(p *pilot) {
+		p.deeds++
 		if err := do(p.engine); err != nil {
 			p.refusal = err.Error()
 		}

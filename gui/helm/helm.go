@@ -36,6 +36,7 @@ type Moment struct {
 	// gave them know.
 	Ordered []sim.FaultStatus
 	Twin    *TwinMoment // nil: none goes along
+	Deeds   int         // how often something was done to the flight
 }
 
 // Revealed is the truth, for those who asked for it.
@@ -70,6 +71,7 @@ type pilot struct {
 	playing  bool
 	revealed bool
 	refusal  string
+	deeds    int
 	twin     *twin
 	note     func(*sim.Engine) // nil: nobody writes down what is flown
 	noted    time.Time
@@ -143,7 +145,7 @@ func (p *pilot) pause() {
 func (p *pilot) moment() *Moment {
 	m := &Moment{
 		View: p.engine.View(), Works: p.engine.Works(), Held: p.engine.Held(), Playing: p.playing, Rate: p.pacer.Rate,
-		Over: p.engine.Over(), Frontier: p.engine.Frontier(), Refusal: p.refusal,
+		Over: p.engine.Over(), Frontier: p.engine.Frontier(), Refusal: p.refusal, Deeds: p.deeds,
 	}
 	if !p.playing {
 		m.Hash = p.engine.Hash()
@@ -198,13 +200,7 @@ func (h *Helm) Step(ticks int64) {
 }
 
 // Do has the crew act.
-func (h *Helm) Do(a aboard.Action) {
-	h.order(func(p *pilot) {
-		if err := p.engine.Do(a); err != nil {
-			p.refusal = err.Error()
-		}
-	})
-}
+func (h *Helm) Do(a aboard.Action) { h.try(func(e *sim.Engine) error { return e.Do(a) }) }
 
 // Hold puts a hand to an input of a link, or takes it off.
 func (h *Helm) Hold(by sim.Hand) { h.try(func(e *sim.Engine) error { return e.Hold(by) }) }

@@ -104,9 +104,9 @@ func (k *Key) lines(s *paint.Raster, body paint.Rect, z look.Size, ink color.NRG
 		under = ink
 	}
 	word := paint.Type{Font: look.Semibold.Font(), Size: min(z.Text(look.TextBody), 19*u)}
-	s.Text(body.X+12*u, body.Y+20*u, Shorten(k.Word, word, room), word, ink)
+	s.Text(body.X+12*u, body.Y+20*u, word.Shorten(k.Word, room), word, ink)
 	small := paint.Type{Font: look.Regular.Font(), Size: min(z.Text(look.TextSmall), 17*u)}
-	s.Text(body.X+12*u, body.Y+38*u, Shorten(k.Under, small, room), small, under)
+	s.Text(body.X+12*u, body.Y+38*u, small.Shorten(k.Under, room), small, under)
 	var p paint.Path
 	x, y := body.Right()-22*u, body.Y+body.H/2
 	p.MoveTo(x-8*u, y-4*u).LineTo(x, y+4*u).LineTo(x+8*u, y-4*u)

@@ -172,7 +172,7 @@ func TestSpotsSpeakAndOpen(t *testing.T) {
 	assert.Equal(t, "Air log, 178.0 knots", v.story.Spoken(picture.LinkAirLog))
 	s := v.spots[picture.LinkAirLog]
 	s.FocusGained()
-	assert.EqualValues(t, outlineWidth, s.outline.StrokeWidth)
+	assert.True(t, s.Focused())
 	s.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	assert.Equal(t, picture.LinkAirLog, v.card.link)
 	v.spots[picture.LinkDrive].FocusGained()

@@ -137,6 +137,9 @@ func truthOf(m *helm.Moment) *picture.Truth {
 	return atlas.TruthOf(m.Revealed.Now, m.Revealed.Track)
 }
 
+// Name is what the view is called.
+func (v *View) Name() string { return look.Text(look.LinkageWord) }
+
 // Page is the mechanism of this moment as a picture on a page of its own: it
 // writes it whenever it is called, from anywhere.
 func (v *View) Page() func(io.Writer, paint.Format) error {
@@ -199,7 +202,7 @@ func (v *View) Repaint() {
 		o.Refresh()
 	}
 	for _, s := range v.spots {
-		s.mark()
+		s.Mark()
 	}
 }
 

@@ -4,6 +4,8 @@ import (
 	_ "embed"
 	"fmt"
 	"sync"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2"
 )
@@ -34,3 +36,17 @@ func Text(k Key) string {
 
 // Textf is the string for a key with its places filled in.
 func Textf(k Key, args ...any) string { return fmt.Sprintf(Text(k), args...) }
+
+// Capital begins words with a capital.
+func Capital(words string) string { return began(words, unicode.ToUpper) }
+
+// Lower begins words without one, to stand within a sentence.
+func Lower(words string) string { return began(words, unicode.ToLower) }
+
+func began(words string, with func(rune) rune) string {
+	first, n := utf8.DecodeRuneInString(words)
+	if n == 0 {
+		return words
+	}
+	return string(with(first)) + words[n:]
+}

@@ -25,3 +25,17 @@ func Wrap(words string, measure func(string) float64, width float64) []string {
 func (t Type) Wrap(words string, width float64) []string {
 	return Wrap(words, func(s string) float64 { return t.Font.Width(s, t.Size) }, width)
 }
+
+const ellipsis = "\u2026"
+
+// Shorten cuts words that are wider than there is room for, and marks the cut.
+func (t Type) Shorten(words string, width float64) string {
+	if t.Font.Width(words, t.Size) <= width {
+		return words
+	}
+	letters := []rune(words)
+	for len(letters) > 0 && t.Font.Width(string(letters)+ellipsis, t.Size) > width {
+		letters = letters[:len(letters)-1]
+	}
+	return strings.TrimRight(string(letters), " ,.;") + ellipsis
+}

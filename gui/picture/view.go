@@ -121,6 +121,12 @@ func (v View) limit() View {
 // that a flight across 180 is not shown the long way round. Without positions
 // it is a view of the middle of the South Pacific.
 func Fit(box paint.Rect, pad float64, positions ...units.Position) View {
+	const least = 0.5 // a single place is shown with its surroundings
+	return fit(box, pad, least, positions...)
+}
+
+// fit is Fit with the least span of the view, degrees.
+func fit(box paint.Rect, pad, least float64, positions ...units.Position) View {
 	v := View{Centre: units.At(-47, 180), Scale: 240, Box: box}
 	if len(positions) == 0 {
 		return v.limit()
@@ -138,7 +144,6 @@ func Fit(box paint.Rect, pad float64, positions ...units.Position) View {
 		Lat: geodesy.LatitudeOfIsometric((lo.psi + hi.psi) / 2 / degPerPsi),
 		Lon: units.Angle((lo.lon+hi.lon)/2) * units.Degree,
 	}
-	const least = 0.5 // degrees: a single place is shown with its surroundings
 	room := paint.R(0, 0, math.Max(1, box.W-2*pad), math.Max(1, box.H-2*pad))
 	v.Scale = math.Min(room.W/math.Max(least, hi.lon-lo.lon), room.H/math.Max(least, hi.psi-lo.psi))
 	return v.limit()
