@@ -1,11 +1,11 @@
 package gui
 
 import (
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
 
-	"stillair/gui/charttable"
 	"stillair/gui/helm"
 	"stillair/gui/kit"
 	"stillair/gui/look"
@@ -21,9 +21,12 @@ type bar struct {
 	table   *kit.Key // the switches of the two views, and both beside one another
 	linkage *kit.Key
 	beside  *kit.Key
+	debrief *kit.Key // once the flight has ended, or while it stands
 	flight  *kit.Key
 	chart   []*kit.Key // of the views in hand
 	works   []*kit.Key
+	account []*kit.Key
+	over    bool // the flight has ended
 	tools   *kit.Key
 	reveal  *kit.Key
 	light   *kit.Key
@@ -36,10 +39,12 @@ type bar struct {
 func newBar(w *Window) *bar {
 	b := &bar{window: w}
 	b.Extend(b, &w.screen, fyne.NewSize(600, 64), b.paint)
-	stand := func(to charttable.Standing) func() { return func() { w.stand(to) } }
-	b.table = kit.NewKey(&w.screen, look.Text(look.ChartTableWord), kit.NoSign, kit.Target, stand(charttable.TableAlone))
-	b.linkage = kit.NewKey(&w.screen, look.Text(look.LinkageWord), kit.NoSign, kit.Target, stand(charttable.StageAlone))
-	b.beside = kit.NewSignKey(&w.screen, kit.BesideSign, look.BesideHint, stand(charttable.ChartAndStage))
+	stand := func(to stand) func() { return func() { w.stand(to) } }
+	b.table = kit.NewKey(&w.screen, look.Text(look.ChartTableWord), kit.NoSign, kit.Target, stand(tableStand))
+	b.linkage = kit.NewKey(&w.screen, look.Text(look.LinkageWord), kit.NoSign, kit.Target, stand(linkageStand))
+	b.beside = kit.NewSignKey(&w.screen, kit.BesideSign, look.BesideHint, stand(besideStand))
+	b.debrief = kit.NewKey(&w.screen, look.Text(look.DebriefWord), kit.NoSign, kit.Target, stand(debriefStand))
+	b.debrief.Hint = look.Text(look.DebriefHint)
 	b.table.Hint, b.linkage.Hint = look.Text(look.ChartTableHint), look.Text(look.LinkageHint)
 	b.flight = kit.NewKey(&w.screen, "", kit.NoSign, 200, func() { w.toggle(chooserFront) })
 	b.flight.Hint = look.Text(look.FlightHint)
@@ -55,7 +60,7 @@ func newBar(w *Window) *bar {
 
 // show takes up the flight in hand.
 func (b *bar) show(s *show) {
-	b.chart, b.works = s.table.ChartKeys(), s.linkage.Keys()
+	b.chart, b.works, b.account = s.table.ChartKeys(), s.linkage.Keys(), s.debrief.Keys()
 	b.flight.Word, _, _ = strings.Cut(s.flight.Plan.Title, ": ") // what follows has room in the list of flights
 	b.flight.Under = units.DateText(s.flight.Plan.Start)
 	if s.flight.Record != nil {
@@ -72,8 +77,8 @@ func (b *bar) objects() []fyne.CanvasObject {
 }
 
 func (b *bar) keys() []*kit.Key {
-	all := []*kit.Key{b.table, b.linkage, b.beside, b.flight, b.tools, b.reveal, b.light, b.help, b.full}
-	return append(append(all, b.chart...), b.works...)
+	all := []*kit.Key{b.table, b.linkage, b.beside, b.debrief, b.flight, b.tools, b.reveal, b.light, b.help, b.full}
+	return slices.Concat(all, b.chart, b.works, b.account)
 }
 
 // From roomyBar on there is room for the keys of both views; below tightBar the
@@ -93,11 +98,14 @@ func (b *bar) lay(size fyne.Size) float32 {
 	row := rowOf{y: (h - kit.Target) / 2, x: size.Width - edge, gap: max(4, 8*f)}
 	row.leftward(b.full, b.help, b.light, b.reveal, b.tools)
 	row.x -= max(4, 16*f)
-	row.leftward(b.works[2], b.works[1], b.works[0])
-	row.leftward(b.chart[3], b.chart[2], b.chart[1], b.chart[0])
+	for _, keys := range [][]*kit.Key{b.works, b.chart, b.account} {
+		keys = slices.Clone(keys)
+		slices.Reverse(keys)
+		row.leftward(keys...)
+	}
 	right := row.x
 	row = rowOf{y: row.y, x: b.nameEnd(f, edge), gap: 4}
-	row.rightward(b.table, b.linkage, b.beside)
+	row.rightward(b.table, b.linkage, b.beside, b.debrief)
 	row.x += max(2, 12*f)
 	w := min(max(166, 300*f), right-row.x-120)
 	kit.Box{X: row.x, Y: row.y, W: w, H: kit.Target}.Put(b.flight)
@@ -108,14 +116,18 @@ func (b *bar) lay(size fyne.Size) float32 {
 
 // showKeys shows the keys of the views that are to be seen.
 func (b *bar) showKeys(width float32) {
-	stands := b.window.standing()
+	stands := b.window.stands
 	for _, k := range b.chart {
-		kit.Show(stands != charttable.StageAlone, k)
+		kit.Show(stands == tableStand || stands == besideStand, k)
 	}
 	for _, k := range b.works {
-		kit.Show(stands == charttable.StageAlone || stands == charttable.ChartAndStage && width >= roomyBar, k)
+		kit.Show(stands == linkageStand || stands == besideStand && width >= roomyBar, k)
 	}
-	kit.Show(width >= tightBar, b.beside)
+	kit.Show(stands == debriefStand, b.account[0])
+	kit.Show(stands == debriefStand && width < roomyBar, b.account[1])
+	debrief := b.over || stands == debriefStand
+	kit.Show(debrief, b.debrief)
+	kit.Show(width >= tightBar && (width >= roomyBar || !debrief), b.beside)
 }
 
 // rowOf is a row of keys that is being laid.
@@ -157,6 +169,10 @@ func (b *bar) apply(m *helm.Moment) {
 	} else {
 		b.reveal.Set(look.Text(look.Reveal), kit.RevealSign, false)
 	}
+	if b.over != m.Over {
+		b.over = m.Over
+		b.window.root.Refresh()
+	}
 }
 
 func (b *bar) recolour() {
@@ -165,10 +181,11 @@ func (b *bar) recolour() {
 	b.help.Set("", kit.HelpSign, b.window.front == helpFront)
 	b.tools.Set(b.tools.Word, kit.NoSign, b.window.table.TrayOpen())
 	b.flight.Set(b.flight.Word, kit.NoSign, b.window.front == chooserFront)
-	stands, seen := b.window.standing(), b.window.front == tableFront
-	b.table.Set(b.table.Word, kit.NoSign, seen && stands == charttable.TableAlone)
-	b.linkage.Set(b.linkage.Word, kit.NoSign, seen && stands == charttable.StageAlone)
-	b.beside.Set("", kit.BesideSign, seen && stands == charttable.ChartAndStage)
+	stands, seen := b.window.stands, b.window.front == tableFront
+	b.table.Set(b.table.Word, kit.NoSign, seen && stands == tableStand)
+	b.linkage.Set(b.linkage.Word, kit.NoSign, seen && stands == linkageStand)
+	b.beside.Set("", kit.BesideSign, seen && stands == besideStand)
+	b.debrief.Set(b.debrief.Word, kit.NoSign, seen && stands == debriefStand)
 	for _, o := range b.objects() {
 		o.Refresh()
 	}

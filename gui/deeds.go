@@ -4,7 +4,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
-	"stillair/gui/charttable"
 	"stillair/gui/kit"
 	"stillair/gui/look"
 )
@@ -13,8 +12,9 @@ import (
 func (w *Window) ownDeeds() []kit.Deed {
 	return []kit.Deed{
 		kit.On(fyne.KeyO, "O", look.DoChoose, func() { w.toggle(chooserFront) }),
-		kit.On(fyne.KeyY, "Y", look.DoLinkage, func() { w.toggleStand(charttable.StageAlone) }),
-		kit.On(fyne.KeyD, "D", look.DoBeside, func() { w.toggleStand(charttable.ChartAndStage) }),
+		kit.On(fyne.KeyY, "Y", look.DoLinkage, func() { w.toggleStand(linkageStand) }),
+		kit.On(fyne.KeyD, "D", look.DoBeside, func() { w.toggleStand(besideStand) }),
+		kit.On(fyne.KeyR, "R", look.DoDebrief, func() { w.toggleStand(debriefStand) }),
 		kit.On(fyne.KeyV, "V", look.DoReveal, w.reveal),
 		kit.On(fyne.KeyL, "L", look.DoTools, w.toggleTools),
 		kit.On(fyne.KeyN, "N", look.DoLight, w.nextLight),
@@ -89,7 +89,7 @@ func (w *Window) tools() []*kit.Key {
 		return k
 	}
 	return []*kit.Key{
-		tool(look.BesideWord, look.BesideHint, func() { w.toggleStand(charttable.ChartAndStage) }),
+		tool(look.BesideWord, look.BesideHint, func() { w.toggleStand(besideStand) }),
 		tool(look.Spotlight, look.SpotlightHint, w.toggleSpotlight),
 		tool(look.Blank, look.BlankHint, w.toggleBlank),
 	}

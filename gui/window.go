@@ -11,6 +11,7 @@ import (
 
 	"stillair/gui/charttable"
 	"stillair/gui/chooser"
+	"stillair/gui/debrief"
 	"stillair/gui/flights"
 	"stillair/gui/helm"
 	"stillair/gui/kit"
@@ -34,6 +35,7 @@ type Window struct {
 	screen kit.Screen
 	root   *fyne.Container
 	front  front
+	stands stand
 	*show
 	bar       *bar
 	chooser   *chooser.Chooser
@@ -51,6 +53,7 @@ type show struct {
 	helm    *helm.Helm
 	table   *charttable.Table
 	linkage *linkage.View
+	debrief *debrief.View
 	seen    *helm.Moment
 	watch   *flights.Watcher
 	record  *flights.Recorder
@@ -109,9 +112,11 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 		return nil, err
 	}
 	s.table.AddTools(w.tools()...)
+	s.debrief = debrief.New(s.helm, f.Plan, &w.screen)
+	s.debrief.Failed = func(err error) { w.say(err.Error()) }
 	s.table.SetStage(s.linkage)
 	s.linkage.BreakHere = s.table.BreakHere
-	s.linkage.Bring = func() { w.stand(charttable.StageAlone) }
+	s.linkage.Bring = func() { w.stand(linkageStand) }
 	s.deeds = append(append(s.table.Deeds(), s.linkage.Deeds()...), w.ownDeeds()...)
 	if f.Path != "" && f.Record == nil {
 		s.watch = flights.Watch(f.Path, func(f *flights.Flight, err error) { fyne.Do(func() { w.reload(s, f, err) }) })
@@ -148,36 +153,16 @@ func (w *Window) tell(f *flights.Flight) {
 	}
 }
 
-// stand changes what stands over the time strip, and brings it to the front.
-func (w *Window) stand(s charttable.Standing) {
-	w.linkage.Beside(s == charttable.ChartAndStage)
-	w.table.Stand(s)
-	w.root.Refresh() // the bar has other keys
-	if w.front != tableFront {
-		w.bring(tableFront)
-	}
-	w.bar.recolour()
-}
-
-// standing says what stands over the time strip.
-func (w *Window) standing() charttable.Standing { return w.table.Stands() }
-
-// toggleStand goes to a standing, or from it to the Chart table.
-func (w *Window) toggleStand(s charttable.Standing) {
-	if w.standing() == s {
-		s = charttable.TableAlone
-	}
-	w.stand(s)
-}
-
 // change puts another flight in the place of the one in hand; what stood over
-// the time strip stays.
+// the time strip stays, but for the account of the old one.
 func (w *Window) change(next *show) {
-	stood := w.standing()
+	stood := w.stands
+	if stood == debriefStand {
+		stood = tableStand
+	}
 	w.show.drop()
 	w.show = next
-	w.linkage.Beside(stood == charttable.ChartAndStage)
-	w.table.Stand(stood)
+	w.place(stood)
 	w.bar.show(next)
 	w.root.Objects = w.objects()
 	w.root.Refresh()
@@ -282,6 +267,7 @@ func (w *Window) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 func (w *Window) repaint() {
 	w.table.Recolour()
 	w.linkage.Repaint()
+	w.debrief.Repaint()
 	w.chooser.Repaint()
 	w.help.mark()
 	w.bar.recolour()

@@ -47,7 +47,8 @@ var links = map[string]told{
 type Story struct {
 	plan   *sim.Plan
 	told   *helm.Accounted
-	ground *picture.Ground
+	ground *picture.Ground // of the flight as a whole
+	near   *picture.Ground // of the large-scale chart
 
 	right []string        // links taken as right
 	after *debrief.Report // the account with these; nil: there are none, or it is not there yet
@@ -55,11 +56,19 @@ type Story struct {
 
 // New makes a story of an account.
 func New(p *sim.Plan, a *helm.Accounted) (*Story, error) {
-	waters, err := atlas.Of(p)
+	s := &Story{plan: p, told: a}
+	var truth []units.Position
+	for _, t := range a.Truth {
+		truth = append(truth, t.Ground)
+	}
+	plot := picture.PlotOf(&a.View)
+	waters, err := atlas.Of(p, append(plot.Tracks(), truth)...)
 	if err != nil {
 		return nil, err
 	}
-	return &Story{plan: p, told: a, ground: picture.NewGround(picture.Waters{Coasts: waters.Coasts, Places: waters.Places})}, nil
+	s.ground = picture.NewGround(picture.Waters{Coasts: waters.Coasts, Places: waters.Places, Keep: waters.Keep, Points: waters.Points})
+	s.near = picture.NewGround(picture.Waters{Coasts: waters.Coasts, Places: waters.Places})
+	return s, nil
 }
 
 // Suppose takes links as right; r is the account with them so, nil with none.
@@ -74,12 +83,19 @@ func pointOf(r *debrief.Report, tick int64) *debrief.Point {
 	return &r.Last
 }
 
+// Moment is the tick for which the account at a tick is: its whole minute, or the
+// end.
+func (s *Story) Moment(tick int64) int64 { return pointOf(&s.told.Report, tick).Tick }
+
 // Part is a row of the picture: the id of its link, and whether that could have
 // been right.
 type Part struct {
 	ID      string
 	CanPull bool
 }
+
+// Subject is how a sentence about a link begins.
+func (s *Story) Subject(id string) string { return look.Text(links[id].subject) }
 
 // least is what a link must have added, at any time, to be listed: NM.
 const least = 1e-6
@@ -95,7 +111,7 @@ func (s *Story) At(tick int64) (a picture.Account, rows []Part) {
 	clock := s.plan.Start.Add(sim.TimeOf(p.Tick))
 	a = picture.Account{
 		Start: s.plan.Start, When: units.TimeText(clock), Minute: minutes(p.Tick), True: p.True, Heading: v.Heading,
-		North: p.Total.North, East: p.Total.East, Ground: s.ground,
+		North: p.Total.North, East: p.Total.East, Ground: s.ground, Near: s.near,
 		AsFlown: s.flown(), Events: s.events(),
 	}
 	was := pointOf(&s.told.Report, tick)

@@ -6,7 +6,6 @@ import (
 	"strings"
 	"unicode"
 
-	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/paint"
 )

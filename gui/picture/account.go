@@ -78,8 +78,9 @@ type Account struct {
 	North, East float64       // NM, of all that are not held right
 	Sum         [3]int        // as printed
 
-	Ground  *Ground
-	Plot    Plot // of the whole flight, with the truth
+	Plot    Plot    // of the whole flight, with the truth
+	Ground  *Ground // under it
+	Near    *Ground // under the large-scale chart
 	AsFlown []AccountPoint
 	If      []AccountPoint // with some held right; none: nil
 	Events  []AccountEvent

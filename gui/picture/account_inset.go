@@ -23,7 +23,7 @@ type link struct {
 func (b *Brush) accountInset(r paint.Rect, a *Account) {
 	box := b.chartCard(r)
 	v := a.insetView(box, b.K)
-	room := DrawGround(b, v, a.Ground)
+	room := DrawGround(b, v, a.Near)
 	b.PushClip(v.Box)
 	defer b.PopClip()
 	k := b.K.Symbol()

@@ -23,7 +23,7 @@ type ledger struct {
 func (b *Brush) ledgerOf(in paint.Rect, n int) (l ledger) {
 	l.size = b.K.Text(16)
 	head, foot := 1.9*l.size, 2.9*b.K.Text(15)
-	pitch := math.Min(3.4*l.size, (in.H-head-foot)/float64(n+1))
+	pitch := math.Min(3.8*l.size, (in.H-head-foot)/float64(n+1))
 	l.notes = pitch >= 2.35*l.size
 	l.size = math.Min(l.size, pitch/1.1)
 	y := in.Y + head
@@ -34,7 +34,7 @@ func (b *Brush) ledgerOf(in paint.Rect, n int) (l ledger) {
 	l.sum = paint.R(in.X, y, in.W, pitch)
 	l.foot = paint.R(in.X, y+pitch, in.W, in.Bottom()-y-pitch)
 	column := 4.6 * l.size
-	l.north = in.X + math.Max(0.33*in.W, 11*l.size) + column
+	l.north = in.X + math.Max(0.38*in.W, 11*l.size) + column
 	l.east, l.along = l.north+column, l.north+2*column
 	l.bars = paint.R(l.along+1.6*l.size, in.Y+head, in.Right()-l.along-1.6*l.size, pitch*float64(n+1))
 	return l
@@ -98,7 +98,7 @@ func (b *Brush) accountRow(l *ledger, r paint.Rect, p *AccountPart) {
 		y = mid - 0.22*l.size
 	}
 	name := paint.Type{Font: look.Semibold.Font(), Size: l.size}
-	words := name.Shorten(p.Name, room+1.2*l.size)
+	words := name.Shorten(look.Capital(p.Name), room+1.2*l.size)
 	b.Text(x, y, words, name, b.C.Ink)
 	if p.Right {
 		b.line(paint.Pt(x, y-0.3*l.size), paint.Pt(x+name.Font.Width(words, l.size), y-0.3*l.size), 1.4*b.K.Symbol(), b.C.Ink2)
@@ -197,3 +197,11 @@ func NiceStep(v float64) float64 {
 
 // decimals is how many places a scale of this step needs.
 func decimals(step float64) int { return max(0, int(math.Ceil(-math.Log10(step)-1e-9))) }
+
+// Say is the part in words: drive: 4.8 S, 12.1 W, 13.0 miles along the line.
+func (p *AccountPart) Say(name string) string {
+	if p.Right {
+		return look.Textf(look.AccountSayRight, name)
+	}
+	return look.Textf(look.AccountSay, name, northEast(p.Printed), units.Figure(float64(p.Printed[2])/10, 1))
+}

@@ -35,6 +35,7 @@ func (b *Brush) accountTime(r paint.Rect, a *Account) {
 	p.box = paint.R(in.X+2.6*size, in.Y+2.4*size, in.W-2.6*size-7.2*size, in.H-4.6*size)
 	p.axes(step, size)
 	room := NewRoom(in)
+	room.Take(paint.R(in.X, p.box.Bottom(), in.W, in.Bottom()-p.box.Bottom()))
 	p.curve(a.If, stroke{colour: b.C.Ink2, width: 2.2 * b.K.Symbol(), dash: []float64{8, 5}}, room)
 	p.curve(a.AsFlown, stroke{colour: b.C.Verm, width: 3.2 * b.K.Symbol()}, room)
 	p.ends(room, size)

@@ -1,0 +1,51 @@
+package gui
+
+import "stillair/gui/charttable"
+
+// stand says what stands over the time strip.
+type stand uint8
+
+// The stands.
+const (
+	tableStand stand = iota
+	linkageStand
+	besideStand // the chart, and the mechanism beside it
+	debriefStand
+)
+
+// standings are those of the table in each stand.
+var standings = [...]charttable.Standing{
+	tableStand: charttable.TableAlone, linkageStand: charttable.StageAlone,
+	besideStand: charttable.ChartAndStage, debriefStand: charttable.StageAlone,
+}
+
+// stand changes what stands over the time strip, and brings it to the front.
+func (w *Window) stand(s stand) {
+	w.place(s)
+	w.root.Refresh() // the bar has other keys
+	if w.front != tableFront {
+		w.bring(tableFront)
+	}
+	w.bar.recolour()
+}
+
+// place has the table show what stands over the strip.
+func (w *Window) place(s stand) {
+	w.stands = s
+	w.linkage.Beside(s == besideStand)
+	w.table.Stand(charttable.TableAlone) // the stage that stood there goes
+	if s == debriefStand {
+		w.table.SetStage(w.debrief)
+	} else {
+		w.table.SetStage(w.linkage)
+	}
+	w.table.Stand(standings[s])
+}
+
+// toggleStand goes to a stand, or from it to the Chart table.
+func (w *Window) toggleStand(s stand) {
+	if w.stands == s {
+		s = tableStand
+	}
+	w.stand(s)
+}
