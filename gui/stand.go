@@ -1,6 +1,9 @@
 package gui
 
-import "stillair/gui/charttable"
+import (
+	"stillair/gui/charttable"
+	"stillair/gui/kit"
+)
 
 // stand says what stands over the time strip.
 type stand uint8
@@ -34,6 +37,7 @@ func (w *Window) place(s stand) {
 	w.stands = s
 	w.linkage.Beside(s == besideStand)
 	w.table.Stand(charttable.TableAlone) // the stage that stood there goes
+	kit.Show(false, w.linkage.Content(), w.debrief.Content())
 	if s == debriefStand {
 		w.table.SetStage(w.debrief)
 	} else {

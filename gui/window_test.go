@@ -56,6 +56,32 @@ func TestNoKeyDoesTwoThings(t *testing.T) {
 	assert.Greater(t, len(seen), 30)
 }
 
+// TestDebriefStandsAtTheEnd: its switch comes when the flight has ended, and R opens
+// it before; another flight is not begun with it.
+func TestDebriefStandsAtTheEnd(t *testing.T) {
+	w := window(t)
+	assert.False(t, w.bar.debrief.Visible())
+	w.press(fyne.KeyR)
+	assert.True(t, w.bar.debrief.Visible(), "asked for")
+	assert.True(t, w.debrief.Content().Visible())
+	assert.False(t, w.linkage.Content().Visible())
+	w.press(fyne.KeyY)
+	assert.True(t, w.linkage.Content().Visible())
+	assert.False(t, w.debrief.Content().Visible())
+	w.press(fyne.KeyY)
+	assert.False(t, w.bar.debrief.Visible())
+	w.helm.GoTo(1 << 40)
+	until(t, w, "the end", func(m *helm.Moment) bool { return m.Over })
+	w.pull()
+	assert.True(t, w.bar.debrief.Visible(), "the flight has ended")
+	w.press(fyne.KeyR)
+	f, err := flights.OpenShipped("pitot-ice")
+	require.NoError(t, err)
+	w.fly(f)
+	assert.Equal(t, tableStand, w.stands)
+	assert.False(t, w.debrief.Content().Visible())
+}
+
 func TestHelpTellsAllKeysAndTheClockWaits(t *testing.T) {
 	w := window(t)
 	until(t, w, "the clock runs", func(m *helm.Moment) bool { return m.Playing })

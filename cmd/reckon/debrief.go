@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"sync"
 
+	"stillair/gui/account"
+	"stillair/gui/paint"
+	"stillair/integrator/units"
 	"stillair/sim"
 	"stillair/sim/debrief"
 )
@@ -14,6 +16,7 @@ import (
 type debriefCmd struct {
 	Record string   `arg:"" name:"RECORD" help:"A record that fly --record has written; - is standard input."`
 	JSON   bool     `name:"json" help:"Print the account as one JSON object, with a point for each minute."`
+	PDF    string   `name:"pdf" placeholder:"FILE" help:"Draw the account on a page: .pdf, .svg or .png by the ending."`
 	Right  []string `name:"right" placeholder:"LINK" enum:"static,temperature,air-log,drive,compass,variation,repeater,resolver,trains,counters,wind,clock,crew" help:"Account for the flight as if this link had been right (${enum}); may be given more than once."`
 }
 
@@ -38,47 +41,62 @@ func (c debriefCmd) Run(s streams) error {
 	if err := rec.Fly(e, to); err != nil {
 		return fmt.Errorf("%s: %w", c.Record, err)
 	}
-	a, err := c.account(e)
+	t, err := c.account(e)
 	if err != nil {
-		return fmt.Errorf("--right: %w", err)
+		return err
 	}
 	if c.JSON {
-		return printJSON(s.out, debriefOf(a))
+		return printJSON(s.out, debriefOf(t))
 	}
-	writeDebrief(s.out, rec.Name, e, a)
+	writeDebrief(s.out, rec.Name, e, t)
 	if rec.Damage != nil {
 		return fmt.Errorf("%s: %w; what stands before was read", c.Record, rec.Damage)
 	}
 	return nil
 }
 
-// accounts are the account of a flight and what would have been left of its error if
-// one link alone had been right.
-type accounts struct {
+// toldAccount is an account, with what would have been left of each error if one link
+// alone had been right.
+type toldAccount struct {
 	debrief.Report
-	ground, air []debrief.Line
+	ifGround, ifAir []debrief.Line
 }
 
-// account works out both at once, for they fly the same flight apart.
-func (c debriefCmd) account(e *sim.Engine) (a *accounts, err error) {
-	a = new(accounts)
-	var both sync.WaitGroup
-	both.Go(func() { a.Report, err = debrief.If(e, c.Right...) })
-	if len(c.Right) == 0 { // else what else had been right would be another question
-		both.Go(func() { a.ground, a.air = debrief.IfOnly(e) })
+// account works out what is told, and draws it if that is asked for.
+func (c debriefCmd) account(e *sim.Engine) (*toldAccount, error) {
+	m := account.Gather(e)
+	t := &toldAccount{m.Report, m.IfOnly, m.AirIfOnly}
+	if len(c.Right) > 0 { // what else had been right would be another question
+		r, err := debrief.If(e, c.Right...)
+		if err != nil {
+			return nil, fmt.Errorf("--right: %w", err)
+		}
+		t = &toldAccount{Report: r}
 	}
-	both.Wait()
-	return a, err
+	if c.PDF == "" {
+		return t, nil
+	}
+	story, err := account.New(e.Plan(), m)
+	if err != nil {
+		return nil, err
+	}
+	if len(c.Right) > 0 {
+		story.Suppose(c.Right, &t.Report)
+	}
+	shown, _ := story.At(m.Tick)
+	return t, draw(c.PDF, func(out io.Writer, f paint.Format) error {
+		return account.WritePage(out, f, e.Plan().Title, &shown)
+	})
 }
 
 // writeDebrief prints the two accounts as tables whose columns add up.
-func writeDebrief(w io.Writer, name string, e *sim.Engine, r *accounts) {
+func writeDebrief(w io.Writer, name string, e *sim.Engine, r *toldAccount) {
 	fmt.Fprintf(w, "%s after %v: indicated minus true, NM\n", name, sim.TimeOf(e.Tick()))
 	for _, t := range []struct {
 		title string
 		a     *debrief.Account
 		only  []debrief.Line
-	}{{"ground position", &r.Ground, r.ground}, {"air position", &r.Air, r.air}} {
+	}{{"ground position", &r.Ground, r.ifGround}, {"air position", &r.Air, r.ifAir}} {
 		left := map[string]float64{}
 		last := ""
 		if t.only != nil {
@@ -103,7 +121,7 @@ func writeDebrief(w io.Writer, name string, e *sim.Engine, r *accounts) {
 		writeLine(w, "total", sumOf(n), sumOf(x))
 		fmt.Fprintln(w)
 		if in := t.a.Interaction; in.NM() >= 0.05 {
-			fmt.Fprintf(w, "each link alone, added up, misses the total by %.1f north, %.1f east: they work together\n", in.North, in.East)
+			fmt.Fprintf(w, "each link alone, added up, misses the total by %s north, %s east: they work together\n", units.Figure(in.North, 1), units.Figure(in.East, 1))
 		}
 	}
 	fmt.Fprintln(w, "\nEach line: with all before it as it really was, what did this link add?")
@@ -159,8 +177,8 @@ type pointJSON struct {
 
 func vectorOf(o sim.Offset) vectorJSON { return vectorJSON{o.North, o.East, o.NM()} }
 
-func debriefOf(r *accounts) debriefJSON {
-	out := debriefJSON{accountJSON: accountOf(&r.Ground, r.ground), Air: accountOf(&r.Air, r.air), Timeline: []pointJSON{}}
+func debriefOf(r *toldAccount) debriefJSON {
+	out := debriefJSON{accountJSON: accountOf(&r.Ground, r.ifGround), Air: accountOf(&r.Air, r.ifAir), Timeline: []pointJSON{}}
 	for _, p := range r.Timeline {
 		j := pointJSON{ElapsedS: float64(p.Tick) / sim.TicksPerSecond, Total: vectorOf(p.Total), Links: []vectorJSON{}}
 		for _, l := range p.Lines {

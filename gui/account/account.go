@@ -9,7 +9,6 @@ import (
 	"time"
 
 	"stillair/gui/atlas"
-	"stillair/gui/helm"
 	"stillair/gui/look"
 	"stillair/gui/picture"
 	"stillair/integrator/aboard"
@@ -46,7 +45,7 @@ var links = map[string]told{
 // Story is the account of a flight, to be told at any of its moments.
 type Story struct {
 	plan   *sim.Plan
-	told   *helm.Accounted
+	told   *Material
 	ground *picture.Ground // of the flight as a whole
 	near   *picture.Ground // of the large-scale chart
 
@@ -55,7 +54,7 @@ type Story struct {
 }
 
 // New makes a story of an account.
-func New(p *sim.Plan, a *helm.Accounted) (*Story, error) {
+func New(p *sim.Plan, a *Material) (*Story, error) {
 	s := &Story{plan: p, told: a}
 	var truth []units.Position
 	for _, t := range a.Truth {

@@ -30,7 +30,8 @@ type View struct {
 	screen *kit.Screen
 
 	moment *helm.Moment
-	told   *helm.Accounted // nil: not yet
+	told   *account.Material // nil: not yet
+	deeds  int               // of the moment at which it was asked for
 	story  *account.Story
 	right  []string // links taken as right
 	shown  picture.Account
@@ -95,7 +96,7 @@ func (v *View) objects() []fyne.CanvasObject {
 // Apply brings the view up to a moment.
 func (v *View) Apply(m *helm.Moment) {
 	v.moment = m
-	if v.told == nil || v.told.Tick != m.Frontier || v.told.Deeds != m.Deeds {
+	if v.told == nil || v.told.Tick != m.Frontier || v.deeds != m.Deeds {
 		v.ask()
 	}
 	v.take()
@@ -119,16 +120,18 @@ func (v *View) ask() {
 	}
 	v.asked = true
 	began := v.clock()
-	v.helm.Account(func(a *helm.Accounted) {
+	v.helm.Aside(func(e *sim.Engine, deeds int) {
+		a := account.Gather(e)
 		v.onMain(func() {
 			v.asked, v.rested = false, v.clock().Add(restFor*v.clock().Sub(began))
+			v.deeds = deeds
 			v.tell(a)
 		})
 	})
 }
 
 // tell takes an account up.
-func (v *View) tell(a *helm.Accounted) {
+func (v *View) tell(a *account.Material) {
 	story, err := account.New(v.plan, a)
 	if err != nil {
 		if v.Failed != nil {
@@ -151,7 +154,8 @@ func (v *View) suppose() {
 		return
 	}
 	right := slices.Clone(v.right)
-	v.helm.AccountIf(right, func(r debrief.Report, err error) {
+	v.helm.Aside(func(e *sim.Engine, _ int) {
+		r, err := debrief.If(e, right...)
 		v.onMain(func() {
 			if turn == v.turn && err == nil { // only links that can be right are pulled
 				v.story.Suppose(right, &r)

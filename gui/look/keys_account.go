@@ -12,6 +12,7 @@ const (
 	AccountAlong    Key = "account_along"
 	AccountSum      Key = "account_sum"
 	AccountFoot     Key = "account_foot"
+	AccountTouch    Key = "account_touch"
 	AccountRight    Key = "account_right"
 	AccountShown    Key = "account_shown"
 	AccountTime     Key = "account_time"

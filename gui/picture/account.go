@@ -85,6 +85,7 @@ type Account struct {
 	If      []AccountPoint // with some held right; none: nil
 	Events  []AccountEvent
 	Lessons []Lesson
+	OnPaper bool // nothing can be touched
 }
 
 // NM is how far the end of the chain lies from the truth.

@@ -18,6 +18,8 @@ func DrawAccountPage(s paint.Surface, w int, title, line string, a *Account) {
 	b.rect(paint.R(0, 0, float64(w), tall), 0, b.C.Ground, none, 0)
 	b.write(24*f, 50*f, title, look.Bold, 29*f, paint.Start, b.C.Ink)
 	b.write(float64(w)-24*f, 50*f, line, look.Regular, 20*f, paint.End, b.C.Ink2)
-	DrawAccount(b, AccountLayout(z, paint.R(24*f, 76*f, float64(w)-48*f, tall-136*f), 0), a)
+	shown := *a
+	shown.OnPaper = true
+	DrawAccount(b, AccountLayout(z, paint.R(24*f, 76*f, float64(w)-48*f, tall-136*f), 0), &shown)
 	b.write(24*f, tall-24*f, look.Text(look.Caution), look.Regular, 18*f, paint.Start, b.C.Ink2)
 }

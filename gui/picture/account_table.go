@@ -68,7 +68,11 @@ func (b *Brush) accountTable(r paint.Rect, a *Account) {
 	b.accountSum(&l, a)
 	small := paint.Type{Font: look.Regular.Font(), Size: b.K.Text(14.5)}
 	y = l.foot.Y + 0.5*small.Size
-	for _, line := range small.Wrap(look.Text(look.AccountFoot), in.W) {
+	foot := look.Text(look.AccountFoot)
+	if !a.OnPaper {
+		foot += " " + look.Text(look.AccountTouch)
+	}
+	for _, line := range small.Wrap(foot, in.W) {
 		y += 1.25 * small.Size
 		if y < in.Bottom()+0.3*small.Size {
 			b.Text(in.X, y, line, small, b.C.Ink2)
