@@ -22,6 +22,7 @@ var flightFiles embed.FS
 var shipped = []string{
 	"first-look", "weather-triangle", "far-south",
 	"pitot-ice", "old-variation", "warm-air", "slipping-drive", "stuck-repeater", "after-the-swing",
+	"every-mile",
 }
 
 // Info describes a shipped flight.

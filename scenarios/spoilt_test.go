@@ -7,7 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stillair/integrator/units"
 	"stillair/sim"
+	"stillair/sim/debrief"
 )
 
 // What the flights around one fault promise in their comments: how far, in NM,
@@ -39,6 +41,35 @@ func TestFlightsAroundOneFault(t *testing.T) {
 	assert.Less(t, iced[51].Error.Ground.NM(), 0.2, "the fix of the file is that of the true place")
 	assert.Less(t, iced[20].Shown.TAS.Knots(), 1.0)
 	assert.Greater(t, iced[28].Shown.TAS.Knots(), 180.0)
+}
+
+// The instrument flies to Skerrow, and the aircraft ends on the other side of 180;
+// the causes in the file are the causes of it.
+func TestEveryMileEndsElsewhere(t *testing.T) {
+	p, _, err := Open("every-mile")
+	require.NoError(t, err)
+	e, err := sim.New(p)
+	require.NoError(t, err)
+	e.Advance(1 << 40)
+	end := e.Snapshot()
+	w, err := Waters("tern-islands")
+	require.NoError(t, err)
+	for _, place := range w.Places {
+		if place.Name == "Skerrow" {
+			assert.Less(t, sim.OffsetOf(units.Position(end.Shown.Ground), place.At).NM(), 1.0, "the marker stands over it")
+		}
+	}
+	assert.Greater(t, end.Error.Ground.NM(), 10.0)
+	assert.Greater(t, end.Truth.Position.Lon, units.Angle(0), "the aircraft is west of 180")
+	blame := map[string]float64{}
+	for _, l := range debrief.Of(e).Ground.Lines {
+		blame[l.ID] = l.NM()
+	}
+	for _, id := range []string{"drive", "wind", "variation"} {
+		assert.Greater(t, blame[id], 3.0, id)
+	}
+	assert.Greater(t, blame["temperature"], 1.0)
+	assert.Less(t, blame["crew"], 1.5)
 }
 
 // The box of the poor swing closes on the counters and not in truth.

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"math"
 
 	"stillair/gui/account"
 	"stillair/gui/paint"
@@ -112,13 +111,13 @@ func writeDebrief(w io.Writer, name string, e *sim.Engine, r *toldAccount) {
 		}
 		n, x := debrief.Tenths(north), debrief.Tenths(east)
 		for i, l := range t.a.Lines {
-			writeLine(w, l.Name, n[i], x[i])
+			writeLine(w, l.Name, n[i], x[i], l.NM())
 			if nm, ok := left[l.ID]; ok {
 				fmt.Fprintf(w, "  %.1f left", nm)
 			}
 			fmt.Fprintln(w)
 		}
-		writeLine(w, "total", sumOf(n), sumOf(x))
+		writeLine(w, "total", sumOf(n), sumOf(x), t.a.Total.NM())
 		fmt.Fprintln(w)
 		if in := t.a.Interaction; in.NM() >= 0.05 {
 			fmt.Fprintf(w, "each link alone, added up, misses the total by %s north, %s east: they work together\n", units.Figure(in.North, 1), units.Figure(in.East, 1))
@@ -127,9 +126,9 @@ func writeDebrief(w io.Writer, name string, e *sim.Engine, r *toldAccount) {
 	fmt.Fprintln(w, "\nEach line: with all before it as it really was, what did this link add?")
 }
 
-func writeLine(w io.Writer, name string, north, east int) {
-	n, x := float64(north)/10, float64(east)/10
-	fmt.Fprintf(w, "%-30s %8.1f %8.1f %8.1f", name, n, x, math.Hypot(n, x))
+// writeLine prints north and east in tenths of miles, so that the columns add up.
+func writeLine(w io.Writer, name string, north, east int, miles float64) {
+	fmt.Fprintf(w, "%-30s %8.1f %8.1f %8.1f", name, float64(north)/10, float64(east)/10, miles)
 }
 
 func sumOf(all []int) (sum int) {
