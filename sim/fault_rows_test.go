@@ -224,3 +224,14 @@ func TestWrongResetsInFlight(t *testing.T) {
 	assert.InDelta(t, 5, e.Snapshot().Error.Ground.North, 1e-4)
 	assert.InDelta(t, -2, e.Snapshot().Error.Air.East, 1e-3)
 }
+
+// RowFlight is the flight of a row of mech_flights.csv with its fault, for tests
+// outside of this package; nil: no flight can fly it.
+func RowFlight(t *testing.T, r rows.Row) *Plan {
+	if notFlown[r.Text("fault_id")] != "" {
+		return nil
+	}
+	p, _, _ := rowPlan(t, r)
+	spoilRow(t, p, r)
+	return p
+}

@@ -16,11 +16,12 @@ func (e *Engine) Fork() *Engine {
 }
 
 // Retrace flies the flight again from its start to now, on a copy, and shows each
-// state: between two ticks, once commands, faults and a new leg are taken up
+// state: as it begins, before anything is taken up; between two ticks, once commands, faults and a new leg are taken up
 // (changed says whether anything came of that), and at the end of each tick. What
 // is shown is not to be changed.
-func (e *Engine) Retrace(between func(s *State, changed bool), after func(s *State)) {
+func (e *Engine) Retrace(begin func(s *State), between func(s *State, changed bool), after func(s *State)) {
 	c, s := &e.course, e.frames[0]
+	begin(&s)
 	rest := e.commands
 	for {
 		n := 0

@@ -51,9 +51,13 @@ type chain struct {
 	right set // links that are held right
 	in    [stages]*variant
 	only  [stages]*variant
-	whole *variant // all links before the crew's as they were, where some are held right
+	whole *variant  // all links before the crew's as they were, where some are held right
+	first sim.State // the flight before anything is taken up
 	since int64
 }
+
+// begin takes up the flight as it begins.
+func (c *chain) begin(s *sim.State) { c.first = *s }
 
 // Of accounts for the error of a flight as flown so far.
 func Of(e *sim.Engine) Report { return account(e, 0) }
@@ -86,7 +90,7 @@ func stageOf(id string) (stage, error) {
 func account(e *sim.Engine, right set) Report {
 	c := &chain{plan: e.Plan(), right: right}
 	var r Report
-	e.Retrace(func(s *sim.State, changed bool) {
+	e.Retrace(c.begin, func(s *sim.State, changed bool) {
 		c.between(s, changed)
 		if s.Tick%sim.MinuteTicks == 0 {
 			r.Timeline = append(r.Timeline, c.point(s))
@@ -123,9 +127,9 @@ func (c *chain) upTo(x stage) set { return upTo(x) &^ c.right }
 // between takes up what has happened between two ticks.
 func (c *chain) between(s *sim.State, changed bool) {
 	if c.in[earth] == nil {
-		c.in[earth] = begin(upTo(earth), s, c.plan)
+		c.in[earth] = begin(upTo(earth), &c.first, c.plan)
 		if c.right != 0 {
-			c.whole = begin(upTo(clock), s, c.plan)
+			c.whole = begin(upTo(clock), &c.first, c.plan)
 		}
 	}
 	if since := s.World.Run.Since; since != c.since { // a reset: before the crew's line a good one
@@ -161,7 +165,7 @@ func (c *chain) before(x stage) *variant {
 // clone is a variant that has been like another one so far.
 func (c *chain) clone(on set, like *variant, s *sim.State) *variant {
 	if s.Tick == 0 {
-		return begin(on, s, c.plan)
+		return begin(on, &c.first, c.plan)
 	}
 	v := *like
 	v.on = on

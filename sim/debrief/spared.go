@@ -15,7 +15,7 @@ type spare struct {
 // error of all else.
 func IfOnly(e *sim.Engine) (ground, air []Line) {
 	s := &spare{chain: chain{plan: e.Plan()}}
-	e.Retrace(func(now *sim.State, changed bool) {
+	e.Retrace(s.begin, func(now *sim.State, changed bool) {
 		s.between(now, changed)
 		if now.Tick >= e.Tick() {
 			ground, air = s.lines(now, groundOf), s.lines(now, airOf)
@@ -37,7 +37,7 @@ func (s *spare) all(do func(*variant)) {
 
 func (s *spare) between(now *sim.State, changed bool) {
 	if s.whole == nil {
-		s.whole = begin(upTo(clock), now, s.plan)
+		s.whole = begin(upTo(clock), &s.first, s.plan)
 	}
 	if since := now.World.Run.Since; since != s.since {
 		s.since = since
