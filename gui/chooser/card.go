@@ -106,6 +106,9 @@ func (k *card) paintFile(d *paint.Raster, body paint.Rect, z look.Size) {
 	inset := max(z.Px(16), 10*z.Device)
 	x, width := body.X+inset, body.W-2*inset
 	file := base(e.path)
+	if when := flights.FlownWhen(e.path); when != "" && k.chooser.keptAt(e.path) != nil {
+		file = when
+	}
 	y := body.Y + body.H/2 - 0.35*name.Size
 	d.Text(x, y, name.Shorten(printable(e.title, look.Semibold), width), name, c.Ink)
 	second, ink := file, c.Ink2

@@ -7,6 +7,7 @@ package chooser
 
 import (
 	"errors"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -32,8 +33,11 @@ type Chooser struct {
 	later  func(func()) // runs on the toolkit's goroutine
 	recent *flights.Recent
 
+	records func() []string // the newest records; nil: none are listed
+
 	shipped []*entry
-	files   []*entry
+	files   []*entry // used lately
+	kept    []*entry // records of what was flown in the window
 	chosen  *entry
 	opening int // the newest opening asked for; older ones are let go
 	charts  *charts
@@ -69,8 +73,13 @@ func (e *entry) called() string {
 // New builds the view; canvas gives the canvas it stands on once it does, fly
 // takes up the flight that was chosen.
 func New(screen *kit.Screen, canvas func() fyne.Canvas, window fyne.Window, fly func(*flights.Flight)) *Chooser {
-	return build(screen, canvas, window, fly, flights.OpenRecent(flights.RecentFile()), fyne.Do)
+	c := build(screen, canvas, window, fly, flights.OpenRecent(flights.RecentFile()), fyne.Do)
+	c.records = func() []string { return flights.Records(flights.RecordFolder(), mostKept) }
+	return c
 }
+
+// mostKept is how many records are listed.
+const mostKept = 8
 
 func build(screen *kit.Screen, on func() fyne.Canvas, window fyne.Window, fly func(*flights.Flight),
 	recent *flights.Recent, later func(func())) *Chooser {
@@ -114,28 +123,35 @@ func (c *Chooser) Show(current *flights.Flight) {
 
 // entries are all that may be chosen, in the order of the keyboard.
 func (c *Chooser) entries() []*entry {
-	return append(c.shipped[:len(c.shipped):len(c.shipped)], c.files...)
+	return slices.Concat(c.shipped, c.files, c.kept)
 }
 
-// listFiles takes up the list of files used lately.
+// listFiles takes up the lists of files used lately and of records.
 func (c *Chooser) listFiles() {
-	old := map[string]*entry{}
-	for _, e := range c.files {
-		old[e.path] = e
-	}
-	c.files = nil
-	for _, path := range c.recent.Paths() {
-		e := old[path]
-		if e == nil {
-			e = &entry{path: path, title: base(path)}
-			e.card = newCard(c, e)
-		}
-		c.files = append(c.files, e)
+	c.files = c.listed(c.files, c.recent.Paths())
+	if c.records != nil {
+		c.kept = c.listed(c.kept, c.records())
 	}
 	if !c.has(c.chosen) {
 		c.chosen = c.shipped[0]
 	}
 	c.shelf.fill()
+}
+
+// listed are the entries of files, those of them that were listed before as they
+// were.
+func (c *Chooser) listed(before []*entry, paths []string) (now []*entry) {
+	for _, path := range paths {
+		at := slices.IndexFunc(before, func(e *entry) bool { return e.path == path })
+		if at >= 0 {
+			now = append(now, before[at])
+			continue
+		}
+		e := &entry{path: path, title: base(path)}
+		e.card = newCard(c, e)
+		now = append(now, e)
+	}
+	return now
 }
 
 func (c *Chooser) has(e *entry) bool {
@@ -268,12 +284,25 @@ func (c *Chooser) remember(f *flights.Flight, err error) {
 	if path == "" {
 		return
 	}
-	c.recent.Add(path)
-	c.listFiles()
-	e := c.files[0]
+	e := c.keptAt(path)
+	if e == nil {
+		c.recent.Add(path)
+		c.listFiles()
+		e = c.files[0]
+	}
 	c.opened(e, f, err)
 	c.choose(e)
 	c.shelf.reveal(e)
+}
+
+// keptAt is the record that is listed with this path, nil if none is.
+func (c *Chooser) keptAt(path string) *entry {
+	for _, e := range c.kept {
+		if e.path == path {
+			return e
+		}
+	}
+	return nil
 }
 
 // Refuse shows what is wrong with a flight.
@@ -309,7 +338,7 @@ func (c *Chooser) Named() map[string]fyne.CanvasObject {
 	for _, e := range c.shipped {
 		parts["flight-"+e.name] = e.card
 	}
-	for _, e := range c.files {
+	for _, e := range slices.Concat(c.files, c.kept) {
 		parts["file-"+base(e.path)] = e.card
 	}
 	if c.refusal.content.Visible() {

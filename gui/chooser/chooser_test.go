@@ -1,6 +1,7 @@
 package chooser
 
 import (
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -117,6 +118,38 @@ heading_true_deg = 90
 duration = "10m"
 `)
 	require.NoError(t, os.WriteFile(path, []byte(text), 0o644))
+}
+
+// keep lists so many records.
+func (s *stage) keep(n int) {
+	var paths []string
+	for i := range n {
+		path := write(s.t, fmt.Sprintf("2026-11-%02d 210532 first-look.record", i+1), "Plain", fmt.Sprint("Kept ", i))
+		paths = append(paths, path)
+	}
+	s.records = func() []string { return paths }
+	s.Show(nil)
+	s.until("the records opened", func() bool { return len(s.kept) == n && s.kept[n-1].flight != nil })
+}
+
+// TestRecordsStandOnTheShelf: below the files, walked to by keys, and flown without
+// being listed a second time.
+func TestRecordsStandOnTheShelf(t *testing.T) {
+	s := newStage(t, sizes[1], write(t, "a.toml", "Plain", "Flight a"))
+	assert.False(t, s.shelf.heads[2].Visible())
+	s.keep(3)
+	assert.True(t, s.shelf.heads[2].Visible())
+	s.press(fyne.KeyEnd)
+	s.press(fyne.KeyUp)
+	assert.Equal(t, "a.toml", s.chosen.called(), "the last of a shorter row")
+	s.press(fyne.KeyDown)
+	assert.Equal(t, s.kept[0], s.chosen)
+	s.press(fyne.KeyReturn)
+	s.until("it is flown", func() bool { return len(s.flown) == 1 })
+	assert.Equal(t, "Kept 0", s.flown[0].Plan.Title)
+	assert.Len(t, s.files, 1)
+	assert.Equal(t, "1 Nov 2026 21:05", flights.FlownWhen(s.kept[0].path))
+	assert.Empty(t, flights.FlownWhen("a.toml"))
 }
 
 func TestArrowsWalkAndEnterFlies(t *testing.T) {

@@ -80,23 +80,24 @@ func (c *Chooser) index() int {
 // walk goes along the cards, in reading order.
 func (c *Chooser) walk(by int) { c.goTo(c.index() + by) }
 
-// rise goes a row up or down, to the card over or under.
+// rise goes a row up or down, to the card over or under, or the last of a shorter
+// row.
 func (c *Chooser) rise(by int) {
-	i, n, columns := c.index(), len(c.shipped), c.shelf.columns()
-	row, column := i/columns, i%columns
-	rows := (n + columns - 1) / columns
-	if i >= n {
-		row, column = rows+(i-n)/columns, (i-n)%columns
-	}
-	row += by
-	switch {
-	case row < 0:
-	case row < rows:
-		c.goTo(min(row*columns+column, n-1))
-	default:
-		if to := min(n+(row-rows)*columns+column, len(c.entries())-1); (to-n)/columns >= row-rows {
-			c.goTo(to)
+	i, columns := c.index(), c.shelf.columns()
+	var rows [][2]int // the first card of each, and how many there are
+	at, first, column := 0, 0, 0
+	for _, group := range [][]*entry{c.shipped, c.files, c.kept} {
+		for n := 0; n < len(group); n += columns {
+			row := [2]int{first + n, min(columns, len(group)-n)}
+			if i >= row[0] && i < row[0]+row[1] {
+				at, column = len(rows), i-row[0]
+			}
+			rows = append(rows, row)
 		}
+		first += len(group)
+	}
+	if at += by; at >= 0 && at < len(rows) {
+		c.goTo(rows[at][0] + min(column, rows[at][1]-1))
 	}
 }
 

@@ -49,6 +49,7 @@ func TestNothingOverlapsOrLeavesTheView(t *testing.T) {
 	}
 	bad := write(t, "bad.toml", "tas_kt = 180", "tas_kt = 950")
 	s := newStage(t, sizes[0], recent...)
+	s.keep(6)
 	for _, size := range sizes {
 		for _, larger := range []bool{false, true} {
 			s.screen.LargerText = larger
@@ -72,6 +73,9 @@ func (s *stage) checkCards() {
 	s.t.Helper()
 	var parts []frame
 	for i, h := range s.shelf.heads {
+		if !h.Visible() {
+			continue
+		}
 		parts = append(parts, frame{fmt.Sprint("heading ", i), h.Position(), h.Size()})
 	}
 	for _, e := range s.entries() {

@@ -12,12 +12,12 @@ import (
 )
 
 // shelf is the left part of the view: the shipped flights and, below them, the
-// files used lately. It scrolls when it is higher than the window.
+// files used lately and the records of what was flown. It scrolls when it is higher than the window.
 type shelf struct {
 	chooser *Chooser
 	scroll  *container.Scroll
 	inner   *fyne.Container
-	heads   [2]*heading
+	heads   [3]*heading
 	none    *heading
 	width   float32 // of the cards' place, units
 }
@@ -26,6 +26,7 @@ func newShelf(c *Chooser) *shelf {
 	s := &shelf{chooser: c}
 	s.heads[0] = newHeading(c.screen, look.ChooserShipped, look.ChooserShippedNote, false)
 	s.heads[1] = newHeading(c.screen, look.ChooserRecent, "", false)
+	s.heads[2] = newHeading(c.screen, look.ChooserKept, look.ChooserKeptNote, false)
 	s.none = newHeading(c.screen, look.ChooserRecentNone, "", true)
 	s.inner = container.New(s)
 	s.scroll = container.NewVScroll(s.inner)
@@ -35,22 +36,19 @@ func newShelf(c *Chooser) *shelf {
 
 // fill puts the cards on the shelf.
 func (s *shelf) fill() {
-	all := []fyne.CanvasObject{s.heads[0], s.heads[1], s.none}
+	all := []fyne.CanvasObject{s.heads[0], s.heads[1], s.none, s.heads[2]}
 	for _, e := range s.chooser.entries() {
 		all = append(all, e.card)
 	}
 	s.inner.Objects = all
-	if len(s.chooser.files) > 0 {
-		s.none.Hide()
-	} else {
-		s.none.Show()
-	}
+	kit.Show(len(s.chooser.files) == 0, s.none)
+	kit.Show(len(s.chooser.kept) > 0, s.heads[2])
 	s.inner.Refresh()
 	s.scroll.Refresh()
 }
 
 func (s *shelf) repaint() {
-	for _, h := range []*heading{s.heads[0], s.heads[1], s.none} {
+	for _, h := range []*heading{s.heads[0], s.heads[1], s.none, s.heads[2]} {
 		h.Refresh()
 	}
 	s.inner.Refresh()
@@ -92,9 +90,14 @@ func (s *shelf) places(put func(o fyne.CanvasObject, x, y, w, h float32)) float3
 	y += head + ring
 	if len(s.chooser.files) == 0 {
 		put(s.none, 0, y-ring, s.width, head)
-		return y + head
+		y += head
 	}
 	row(s.chooser.files, fileHeight(z))
+	if len(s.chooser.kept) > 0 {
+		put(s.heads[2], 0, y, s.width, head)
+		y += head + ring
+		row(s.chooser.kept, fileHeight(z))
+	}
 	return y
 }
 

@@ -2,6 +2,7 @@ package flights
 
 import (
 	"bytes"
+	"math"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -10,6 +11,7 @@ import (
 	"time"
 
 	"stillair/gui/look"
+	"stillair/integrator/units"
 	"stillair/scenarios"
 	"stillair/sim"
 	"stillair/sim/record"
@@ -156,7 +158,7 @@ func (r *Recorder) begin() error {
 		return err
 	}
 	prune(r.folder, MostRecords-1, MostRecordBytes)
-	name := r.began.Format("2006-01-02 150405 ") + strings.TrimSuffix(r.flight.Name, Suffix) + RecordSuffix
+	name := r.began.Format(recordTime) + strings.TrimSuffix(r.flight.Name, Suffix) + RecordSuffix
 	file, err := os.OpenFile(filepath.Join(r.folder, name), os.O_CREATE|os.O_WRONLY|os.O_TRUNC, 0o644)
 	if err != nil {
 		return err
@@ -167,6 +169,33 @@ func (r *Recorder) begin() error {
 		Seed: r.flight.Plan.Seed, Flight: string(r.flight.Source.Text),
 	})
 	return err
+}
+
+// recordTime begins the name of a record.
+const recordTime = "2006-01-02 150405 "
+
+// FlownWhen says when a record was begun, from its name; "" if that does not tell.
+func FlownWhen(path string) string {
+	name := filepath.Base(path)
+	if len(name) < len(recordTime) {
+		return ""
+	}
+	at, err := time.Parse(recordTime, name[:len(recordTime)])
+	if err != nil {
+		return ""
+	}
+	return look.Textf(look.RecordFlown, units.DateText(at), at.Format("15:04"))
+}
+
+// Records are the newest records of a folder, at most so many, the newest first.
+func Records(folder string, most int) []string {
+	all, err := filepath.Glob(filepath.Join(folder, "*"+RecordSuffix))
+	if err != nil {
+		return nil // a folder with a name that is a pattern
+	}
+	slices.Sort(all) // their names begin with their time
+	slices.Reverse(all)
+	return all[:min(most, len(all))]
 }
 
 // Close writes the closing line.
@@ -184,16 +213,10 @@ func (r *Recorder) Close(e *sim.Engine) {
 }
 
 // prune removes the oldest records until at most so many, and so many bytes, are
-// left. Their names begin with their time.
+// left.
 func prune(folder string, most int, bytes int64) {
-	all, err := filepath.Glob(filepath.Join(folder, "*"+RecordSuffix))
-	if err != nil {
-		return // the pattern is right
-	}
-	slices.Sort(all)
-	slices.Reverse(all)
 	sum := int64(0)
-	for i, path := range all {
+	for i, path := range Records(folder, math.MaxInt) {
 		if info, err := os.Stat(path); err == nil {
 			sum += info.Size()
 		}
