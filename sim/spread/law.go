@@ -108,9 +108,9 @@ type Law struct {
 // presets are invented: nobody measured them. The order of size of a compass
 // swung and a wind found in flight is common practice, no source.
 var presets = []Law{
-	{"well-kept", [terms]float64{4, 4, 0.5, 0.25, 0.25, 0.15, 0.005, 1, 0.005, 0.002, 0.5}, 2 * time.Hour},
-	{"ordinary", [terms]float64{6, 6, 1, 0.5, 0.5, 0.3, 0.01, 2, 0.01, 0.004, 1}, 2 * time.Hour},
-	{"neglected", [terms]float64{10, 10, 2.5, 1, 1, 0.75, 0.03, 5, 0.03, 0.01, 3}, 2 * time.Hour},
+	{"well-kept", [terms]float64{2, 3, 0.5, 0.25, 0.25, 0.15, 0.005, 1, 0.005, 0.002, 0.5}, 2 * time.Hour},
+	{"ordinary", [terms]float64{3, 4, 1, 0.5, 0.5, 0.3, 0.01, 2, 0.01, 0.004, 1}, 2 * time.Hour},
+	{"neglected", [terms]float64{6, 8, 2.5, 1, 1, 0.75, 0.03, 5, 0.03, 0.01, 3}, 2 * time.Hour},
 }
 
 // Default is the preset where nothing is said.

@@ -10,16 +10,19 @@ import (
 
 // Moment is how the flights stand at a sampling time.
 type Moment struct {
-	At    time.Duration // for the end: of the flight without drawn errors
-	End   bool          // each flight at its own end
-	N     int           // flights that had not ended before
-	Mean  sim.Offset
-	Cov   Covariance // about the mean, over N - 1
-	Miss  float64    // median of the misses: distances from the true position
-	R50   float64    // the least circle about the mean that holds half of them
-	R95   float64    // and 95 in 100
-	Axes  Ellipse    // of Cov
-	Share [terms]float64
+	At   time.Duration // for the end: of the flight without drawn errors
+	End  bool          // each flight at its own end
+	N    int           // flights that had not ended before
+	Mean sim.Offset
+	Cov  Covariance // about the mean, over N - 1
+	Miss float64    // median of the misses: distances from the true position
+	R50  float64    // the least circle about the mean that holds half of them
+	R95  float64    // and 95 in 100
+	Axes Ellipse    // of Cov
+	// Share is the part of each term in the variance, by first order; Shared is
+	// false where that is not known: a trial had ended before, or none was flown.
+	Share  [terms]float64
+	Shared bool
 	// FirstOrder is the covariance that the effects add up to, Growth that of the
 	// closed form.
 	FirstOrder, Growth Covariance
@@ -133,7 +136,7 @@ func (m *Moment) share(effects []Effect, i, last int) {
 		sum = sum.plus(o.North, o.East)
 		part[g.Term] += o.North*o.North + o.East*o.East
 	}
-	m.FirstOrder = sum
+	m.FirstOrder, m.Shared = sum, len(effects) > 0
 	if all := sum.NN + sum.EE; all > 0 {
 		for t := range part {
 			m.Share[t] = part[t] / all
