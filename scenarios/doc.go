@@ -153,4 +153,28 @@
 //	name                  required: one line of at most 60 characters
 //
 // There are 9 at most.
+//
+// # [spread]: how widely errors are drawn when the flight is flown many times
+//
+//	preset                "well-kept", "ordinary" or "neglected": the law that the
+//	                      figures below change; absent: what is not given is not
+//	                      drawn
+//
+// and standard deviations, 0 and up, of errors constant in each flight but for
+// the wander:
+//
+//	wind_kt               to 60: wind met from the wind of the flight, each
+//	                      component
+//	wander_kt             to 60: the same, changing on the way
+//	wander_time           1m to 48h, wanted with wander_kt: the time after which
+//	                      the wander keeps 1/e of what it was
+//	compass_deg           to 10: deviation not known
+//	variation_deg         to 10: variation set against the field
+//	repeater_deg          to 10: heading transmission
+//	resolver_deg          to 10: crank of the resolver
+//	position_error        to 0.1: static vents, part of the impact pressure
+//	thermometer_c         to 30
+//	air_log_scale         to 0.1: part of the speed
+//	drive_ratio           to 0.1: part of the miles
+//	start_nm              to 60: position set at the start, each component
 package scenarios

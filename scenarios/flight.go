@@ -12,6 +12,7 @@ import (
 	"stillair/integrator/units"
 	"stillair/sim"
 	"stillair/sim/fault"
+	"stillair/sim/spread"
 )
 
 // Limits of a file and of a flight.
@@ -49,6 +50,9 @@ type Source struct {
 	Name    string
 	Text    []byte
 	Summary string // what the flight shows, in a sentence; "" if the file has none
+	// Spread is how widely errors are drawn if it is flown many times; nil if the
+	// file does not say.
+	Spread *spread.Law
 }
 
 // Load reads a flight. The name stands in errors. The error, if the text was
@@ -69,7 +73,7 @@ func Load(name string, r io.Reader) (*sim.Plan, *Source, error) {
 	if err := ps.err(); err != nil {
 		return nil, nil, err
 	}
-	return l.plan, &Source{name, data, l.summary}, nil
+	return l.plan, &Source{name, data, l.summary, l.law}, nil
 }
 
 // loader compiles a tree into a plan.
@@ -78,6 +82,7 @@ type loader struct {
 	broken  bool // by a syntax error: what is missing may be there
 	plan    *sim.Plan
 	summary string
+	law     *spread.Law
 	waters  *WatersData
 	legs    []legLines
 }
@@ -95,7 +100,7 @@ func (l *loader) flight(root *node) {
 		return
 	}
 	t := l.newTable(root, "", "schema", "title", "summary", "start", "seed", "waters", "pilot", "aircraft",
-		"leg", "field", "air", "mechanism", "setting", "crew", "fault", "lesson", "moment")
+		"leg", "field", "air", "mechanism", "setting", "crew", "fault", "lesson", "moment", "spread")
 	l.head(t)
 	var start *table
 	if t.require("aircraft", "[aircraft] gives the state at the start") {
@@ -112,6 +117,7 @@ func (l *loader) flight(root *node) {
 	l.faults(t)
 	l.lessons(t)
 	l.moments(t)
+	l.spread(t)
 	l.checkSpeeds(start)
 	l.checkLength()
 }

@@ -17,6 +17,7 @@ import (
 	"stillair/integrator/units"
 	"stillair/sim"
 	"stillair/sim/fault"
+	"stillair/sim/spread"
 )
 
 const kt, deg, ft = units.Knot, units.Degree, units.Foot
@@ -126,7 +127,12 @@ func TestEveryKeyIsDocumented(t *testing.T) {
 	keys := append(append(append([]string{}, legKeys...), aircraftKeys...), actionKeys...)
 	keys = append(keys, "schema", "title", "summary", "start", "seed", "waters", "pilot", "variation_deg", "isa_deviation_c",
 		"qnh_hpa", "from_deg_true", "speed_kt", "base_ft", "from", "until", "class", "ground", "counters",
-		"wind_from_deg_true", "wind_kt", "id", "at", "for", "shape", "ramp", "on", "off", "text", "moment", "name")
+		"wind_from_deg_true", "wind_kt", "id", "at", "for", "shape", "ramp", "on", "off", "text", "moment", "name", "preset", "wander_time")
+	for _, term := range spread.Terms() {
+		f := term.Fact()
+		keys = append(keys, f.Key)
+		assert.Regexp(t, fmt.Sprintf(`(?m)^//\t%s +to %v\b`, f.Key, f.Max), string(doc))
+	}
 	for _, s := range fault.Service() {
 		keys = append(keys, s.Name)
 		row := fmt.Sprintf(`(?m)^//\t%s +%v +`, s.Name, s.Value)

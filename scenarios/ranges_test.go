@@ -97,6 +97,13 @@ func numbers() []number {
 			all = append(all, number{s.Name, s.Min, s.Max, added("[mechanism]\n" + s.Name + " = %s")})
 		}
 	}
+	for _, f := range []struct {
+		key string
+		hi  float64
+	}{{"wind_kt", 60}, {"wander_kt", 60}, {"compass_deg", 10}, {"variation_deg", 10}, {"repeater_deg", 10}, {"resolver_deg", 10},
+		{"position_error", 0.1}, {"thermometer_c", 30}, {"air_log_scale", 0.1}, {"drive_ratio", 0.1}, {"start_nm", 60}} {
+		all = append(all, number{f.key, 0, f.hi, added("[spread]\nwander_time = \"1h\"\n" + f.key + " = %s")})
+	}
 	for _, e := range fault.Catalogue() {
 		for _, p := range e.Params {
 			if p.Type == fault.Number && e.Kind != fault.Explanation {

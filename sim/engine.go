@@ -49,7 +49,7 @@ func New(p *Plan) (*Engine, error) {
 	if err := flyable(p); err != nil {
 		return nil, err
 	}
-	e := &Engine{course: course{plan: p, air: weather.New(p.Air.ISADeviation, p.Air.Winds)}}
+	e := &Engine{course: course{plan: p, air: weather.New(p.Air.ISADeviation, p.Air.Winds).With(p.Air.Departure)}}
 	if p.Field == nil {
 		m, err := geomag.New(geomag.DecimalYear(p.Start))
 		if err != nil {

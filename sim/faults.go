@@ -64,7 +64,21 @@ func healthyOf(p *Plan) (h healthy) {
 			h.mechanism.Heading.Set(v.Name, v.X)
 		}
 	}
+	h.depart(&p.Making)
 	return h
+}
+
+// depart takes up how this one instrument was made.
+func (h *healthy) depart(m *Making) {
+	h.senses.Static.PositionError += m.PositionError
+	h.senses.Thermometer.Error += m.Thermometer
+	h.senses.Compass.A += m.Deviation
+	w := &h.mechanism
+	w.AirLog.Scale += m.AirLogScale
+	w.Drive.GearError += m.GearError
+	w.Heading.MisSet += m.Variation
+	w.Heading.Repeater += m.Repeater
+	w.Resolver.Zero += m.Resolver
 }
 
 // compileFaults makes the plan's faults and those of all commands ready.

@@ -38,6 +38,7 @@ type Plan struct {
 	Field     *units.Variation // one uniform variation; nil: IGRF-14
 	Air       Air
 	Mechanism integrator.Config
+	Making    Making
 	Setting   Setting
 	Crew      []Command
 	Faults    []fault.Order
@@ -111,6 +112,21 @@ type Air struct {
 	ISADeviation float64 // kelvins
 	QNH          units.Pressure
 	Winds        []WindEntry
+	Departure    weather.Departure // of the wind met from Winds
+}
+
+// Making is by how much this one instrument and its sources depart from their
+// class, beside whatever is broken; the zero value departs in nothing. A fault
+// that writes the same figure takes its place.
+type Making struct {
+	PositionError float64     // of the static vents, part of the impact pressure
+	Thermometer   float64     // K too high
+	AirLogScale   float64     // relative, of the shaft speed
+	GearError     float64     // of the drive: ratio - 1
+	Deviation     units.Angle // E +, the same on all headings
+	Variation     units.Angle // the setter stands so much east of what is set
+	Repeater      units.Angle // error of the heading transmission
+	Resolver      units.Angle // its crank, on its shaft
 }
 
 // WindEntry is one [[air.wind]] of a flight.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -27,10 +28,15 @@ func (c completionCmd) Run(s streams, app *kong.Application) error {
 func words(app *kong.Application) map[string][]string {
 	all := map[string][]string{}
 	for _, command := range app.Children {
-		var w []string
-		for _, flag := range command.Flags {
-			if !flag.Hidden {
-				w = append(w, "--"+flag.Name)
+		w := flags(command)
+		for _, part := range command.Children {
+			if part != command.DefaultCmd {
+				w = append(w, part.Name)
+			}
+			for _, flag := range flags(part) {
+				if !slices.Contains(w, flag) {
+					w = append(w, flag)
+				}
 			}
 		}
 		all[command.Name] = append(w, arguments(command.Name)...)
@@ -38,10 +44,19 @@ func words(app *kong.Application) map[string][]string {
 	return all
 }
 
+func flags(command *kong.Node) (w []string) {
+	for _, flag := range command.Flags {
+		if !flag.Hidden {
+			w = append(w, "--"+flag.Name)
+		}
+	}
+	return w
+}
+
 func arguments(command string) []string {
 	var w []string
 	switch command {
-	case "fly", "check":
+	case "fly", "check", "spread":
 		for _, f := range scenarios.Shipped() {
 			w = append(w, f.Name)
 		}

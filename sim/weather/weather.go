@@ -17,10 +17,31 @@ type Entry struct {
 	From, Until int64
 }
 
+// Departure is by how much the wind met departs from the entries: a vector for
+// each stretch of Every ticks, one after the other, the last one to the end. The
+// zero value is none.
+type Departure struct {
+	Every   int64 // above 0 where there are vectors
+	Vectors []Vector
+}
+
+// Vector is a motion of the air, the way it moves.
+type Vector struct{ North, East units.Speed }
+
+// at is the vector of a tick.
+func (d *Departure) at(tick int64) (north, east float64) {
+	if len(d.Vectors) == 0 {
+		return 0, 0
+	}
+	v := d.Vectors[min(tick/d.Every, int64(len(d.Vectors)-1))]
+	return float64(v.North), float64(v.East)
+}
+
 // Air is the compiled weather of a flight; it does not change.
 type Air struct {
 	deviation units.Temperature
 	blocks    []block
+	departure Departure
 }
 
 // block is the winds of one stretch of time, from tick `from` until the next.
@@ -69,10 +90,27 @@ func layersAt(entries []Entry, tick int64) []layer {
 	return out
 }
 
+// With is the same weather whose wind departs from its entries.
+func (w *Air) With(d Departure) *Air {
+	other := *w
+	other.departure = d
+	return &other
+}
+
 // Wind is the velocity of the air in the tick that begins at this one, m/s
 // north and east, at a pressure altitude in metres. Below the lowest and above
 // the highest level it is that level's.
 func (w *Air) Wind(tick int64, height float64) (north, east float64) {
+	north, east = w.entered(tick, height)
+	if len(w.departure.Vectors) > 0 {
+		n, e := w.departure.at(tick)
+		north, east = north+n, east+e
+	}
+	return north, east
+}
+
+// entered is the wind by the entries.
+func (w *Air) entered(tick int64, height float64) (north, east float64) {
 	b := len(w.blocks) - 1
 	for b > 0 && w.blocks[b].from > tick {
 		b--

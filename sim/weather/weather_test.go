@@ -51,3 +51,18 @@ func TestTemperature(t *testing.T) {
 	h := 8000 * units.Foot
 	assert.InDelta(t, isa.Temperature(h).Kelvins()+12.5, New(12.5, nil).Temperature(h).Kelvins(), 1e-9)
 }
+
+// The departure comes on top of the entries, stretch by stretch, the last to the
+// end; the weather it was taken from goes on without.
+func TestDeparture(t *testing.T) {
+	plain := New(0, []Entry{blow(180, 30, 0, 0, 0)})
+	a := plain.With(Departure{Every: 100, Vectors: []Vector{{2 * units.Knot, 0}, {0, -3 * units.Knot}}})
+	for tick, want := range map[int64][2]float64{0: {32, 0}, 99: {32, 0}, 100: {30, -3}, 250: {30, -3}, 1 << 40: {30, -3}} {
+		n, e := knots(a, tick, 5000)
+		assert.InDelta(t, want[0], n, 1e-9, "tick %d", tick)
+		assert.InDelta(t, want[1], e, 1e-9, "tick %d", tick)
+	}
+	n, e := knots(plain, 0, 5000)
+	assert.InDelta(t, 30, n, 1e-9)
+	assert.InDelta(t, 0, e, 1e-9)
+}
