@@ -9,6 +9,7 @@ import (
 
 	"stillair/gui/kit"
 	"stillair/gui/look"
+	"stillair/gui/picture"
 	"stillair/integrator/units"
 	"stillair/sim"
 	"stillair/sim/fault"
@@ -181,7 +182,7 @@ func (p *paramRow) turn(by float64) {
 		return
 	}
 	if q.Type == fault.Number {
-		step := niceStep((q.Max - q.Min) / 20)
+		step := picture.NiceStep((q.Max - q.Min) / 20)
 		v = float64(int64((v+by*step)/step+0.5*sign(v+by*step))) * step
 	} else {
 		v += by
@@ -221,16 +222,6 @@ func (p *paramRow) ask() {
 			p.set(v)
 			return nil
 		})
-}
-
-// niceStep is 1, 2 or 5 times a power of ten, not below v.
-func niceStep(v float64) float64 {
-	for _, s := range []float64{1e-4, 2e-4, 5e-4, 1e-3, 2e-3, 5e-3, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100} {
-		if s >= v*0.999 {
-			return s
-		}
-	}
-	return 200
 }
 
 // paramName is the parameter's name without its unit, in words.
