@@ -21,6 +21,7 @@ type bar struct {
 	table   *kit.Key // the switches of the two views, and both beside one another
 	linkage *kit.Key
 	beside  *kit.Key
+	spread  *kit.Key // of the debrief
 	debrief *kit.Key // once the flight has ended, or while it stands
 	flight  *kit.Key
 	chart   []*kit.Key // of the views in hand
@@ -44,6 +45,8 @@ func newBar(w *Window) *bar {
 	b.linkage = kit.NewKey(&w.screen, look.Text(look.LinkageWord), kit.NoSign, kit.Target, stand(linkageStand))
 	b.beside = kit.NewSignKey(&w.screen, kit.BesideSign, look.BesideHint, stand(besideStand))
 	b.debrief = kit.NewKey(&w.screen, look.Text(look.DebriefWord), kit.NoSign, kit.Target, stand(debriefStand))
+	b.spread = kit.NewKey(&w.screen, look.Text(look.SpreadWord), kit.NoSign, kit.Target, func() { w.toggleSpread() })
+	b.spread.Hint = look.Text(look.SpreadHint)
 	b.debrief.Hint = look.Text(look.DebriefHint)
 	b.table.Hint, b.linkage.Hint = look.Text(look.ChartTableHint), look.Text(look.LinkageHint)
 	b.flight = kit.NewKey(&w.screen, "", kit.NoSign, 200, func() { w.toggle(chooserFront) })
@@ -77,7 +80,7 @@ func (b *bar) objects() []fyne.CanvasObject {
 }
 
 func (b *bar) keys() []*kit.Key {
-	all := []*kit.Key{b.table, b.linkage, b.beside, b.debrief, b.flight, b.tools, b.reveal, b.light, b.help, b.full}
+	all := []*kit.Key{b.table, b.linkage, b.beside, b.debrief, b.spread, b.flight, b.tools, b.reveal, b.light, b.help, b.full}
 	return slices.Concat(all, b.chart, b.works, b.account)
 }
 
@@ -98,6 +101,7 @@ func (b *bar) lay(size fyne.Size) float32 {
 	row := rowOf{y: (h - kit.Target) / 2, x: size.Width - edge, gap: max(4, 8*f)}
 	row.leftward(b.full, b.help, b.light, b.reveal, b.tools)
 	row.x -= max(4, 16*f)
+	row.leftward(b.spread)
 	for _, keys := range [][]*kit.Key{b.works, b.chart, b.account} {
 		keys = slices.Clone(keys)
 		slices.Reverse(keys)
@@ -125,7 +129,8 @@ func (b *bar) showKeys(width float32) {
 	}
 	kit.Show(stands == debriefStand, b.account[0])
 	kit.Show(stands == debriefStand && width < roomyBar, b.account[1])
-	debrief := b.over || stands == debriefStand
+	kit.Show(stands >= debriefStand, b.spread)
+	debrief := b.over || stands >= debriefStand
 	kit.Show(debrief, b.debrief)
 	kit.Show(width >= tightBar && (width >= roomyBar || !debrief), b.beside)
 }
@@ -186,6 +191,7 @@ func (b *bar) recolour() {
 	b.linkage.Set(b.linkage.Word, kit.NoSign, seen && stands == linkageStand)
 	b.beside.Set("", kit.BesideSign, seen && stands == besideStand)
 	b.debrief.Set(b.debrief.Word, kit.NoSign, seen && stands == debriefStand)
+	b.spread.Set(b.spread.Word, kit.NoSign, seen && stands == spreadStand)
 	for _, o := range b.objects() {
 		o.Refresh()
 	}

@@ -90,6 +90,7 @@ func (w *Window) tools() []*kit.Key {
 	}
 	return []*kit.Key{
 		tool(look.BesideWord, look.BesideHint, func() { w.toggleStand(besideStand) }),
+		tool(look.SpreadWord, look.SpreadHint, func() { w.stand(spreadStand) }),
 		tool(look.Spotlight, look.SpotlightHint, w.toggleSpotlight),
 		tool(look.Blank, look.BlankHint, w.toggleBlank),
 	}

@@ -14,12 +14,14 @@ const (
 	linkageStand
 	besideStand // the chart, and the mechanism beside it
 	debriefStand
+	spreadStand
 )
 
 // standings are those of the table in each stand.
 var standings = [...]charttable.Standing{
 	tableStand: charttable.TableAlone, linkageStand: charttable.StageAlone,
 	besideStand: charttable.ChartAndStage, debriefStand: charttable.StageAlone,
+	spreadStand: charttable.StageAlone,
 }
 
 // stand changes what stands over the time strip, and brings it to the front.
@@ -37,13 +39,25 @@ func (w *Window) place(s stand) {
 	w.stands = s
 	w.linkage.Beside(s == besideStand)
 	w.table.Stand(charttable.TableAlone) // the stage that stood there goes
-	kit.Show(false, w.linkage.Content(), w.debrief.Content())
-	if s == debriefStand {
-		w.table.SetStage(w.debrief)
-	} else {
-		w.table.SetStage(w.linkage)
+	kit.Show(false, w.linkage.Content(), w.debrief.Content(), w.spread.Content())
+	var stage charttable.Stage = w.linkage
+	switch s {
+	case debriefStand:
+		stage = w.debrief
+	case spreadStand:
+		stage = w.spread
 	}
+	w.table.SetStage(stage)
 	w.table.Stand(standings[s])
+}
+
+// toggleSpread goes to the spread, or from it to the debrief.
+func (w *Window) toggleSpread() {
+	if w.stands == spreadStand {
+		w.stand(debriefStand)
+		return
+	}
+	w.stand(spreadStand)
 }
 
 // toggleStand goes to a stand, or from it to the Chart table.

@@ -17,6 +17,7 @@ import (
 	"stillair/gui/kit"
 	"stillair/gui/linkage"
 	"stillair/gui/look"
+	"stillair/gui/spread"
 )
 
 // front says which view lies below the bar.
@@ -54,6 +55,7 @@ type show struct {
 	table   *charttable.Table
 	linkage *linkage.View
 	debrief *debrief.View
+	spread  *spread.View
 	seen    *helm.Moment
 	watch   *flights.Watcher
 	record  *flights.Recorder
@@ -113,6 +115,7 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 	}
 	s.table.AddTools(w.tools()...)
 	s.debrief = debrief.New(s.helm, f.Plan, &w.screen)
+	s.spread = spread.New(f.Plan, f.Source.Spread, &w.screen)
 	s.debrief.Failed = func(err error) { w.say(err.Error()) }
 	s.table.SetStage(s.linkage)
 	s.linkage.BreakHere = s.table.BreakHere
@@ -129,6 +132,7 @@ func (s *show) drop() {
 	if s.watch != nil {
 		s.watch.Stop()
 	}
+	s.spread.Stop()
 	s.helm.Stop()
 	s.record.Close(s.helm.Engine())
 }
@@ -157,7 +161,7 @@ func (w *Window) tell(f *flights.Flight) {
 // the time strip stays, but for the account of the old one.
 func (w *Window) change(next *show) {
 	stood := w.stands
-	if stood == debriefStand {
+	if stood >= debriefStand {
 		stood = tableStand
 	}
 	w.show.drop()
@@ -268,6 +272,7 @@ func (w *Window) repaint() {
 	w.table.Recolour()
 	w.linkage.Repaint()
 	w.debrief.Repaint()
+	w.spread.Repaint()
 	w.chooser.Repaint()
 	w.help.mark()
 	w.bar.recolour()

@@ -13,7 +13,6 @@ import (
 	"stillair/gui/atlas"
 	"stillair/gui/look"
 	"stillair/gui/paint"
-	"stillair/gui/picture"
 	"stillair/sim/spread"
 )
 
@@ -105,12 +104,7 @@ func shortest(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 // writeSpreadPlot draws the picture of the spread.
 func writeSpreadPlot(name string, f *spread.File) error {
 	return draw(name, func(out io.Writer, format paint.Format) error {
-		const w, h = picture.SpreadWidth, picture.SpreadHeight
-		p := atlas.SpreadOf(f)
-		return paint.Export(out, format, w, h, p.Title, func(s paint.Surface) {
-			b := picture.NewBrush(s, look.Of(look.Paper), look.SizeOf(w, h, 1))
-			picture.DrawSpread(b, paint.R(0, 0, w, h), p)
-		})
+		return atlas.WriteSpread(out, format, atlas.SpreadOf(f))
 	})
 }
 

@@ -1,7 +1,10 @@
 package atlas
 
 import (
+	"io"
+
 	"stillair/gui/look"
+	"stillair/gui/paint"
 	"stillair/gui/picture"
 	"stillair/sim/spread"
 )
@@ -26,7 +29,9 @@ func SpreadOf(f *spread.File) picture.Spread {
 		form := m.Growth.Ellipse()
 		s.Hours = append(s.Hours, m.At.Hours())
 		s.Median, s.Half, s.Most = append(s.Median, m.Miss), append(s.Half, m.R50), append(s.Most, m.R95)
-		s.FormHalf, s.FormMost = append(s.FormHalf, form.Radius(0.5)), append(s.FormMost, form.Radius(0.95))
+		if way := wayAt(f.Result, i, len(all)-1); way.FromStart {
+			s.FormHalf, s.FormMost = append(s.FormHalf, form.Radius(0.5)), append(s.FormMost, form.Radius(0.95))
+		}
 		if m.Shared {
 			s.Shares = append(s.Shares, m.Links())
 		}
@@ -40,6 +45,28 @@ func SpreadOf(f *spread.File) picture.Spread {
 	return s
 }
 
+// wayAt is how the plan was flown to a look at it. Once the counters are set, to what
+// the plan says and not to where each flight is, the closed form does not hold.
+func wayAt(r *spread.Result, i, last int) spread.Way {
+	if i == last || i >= len(r.Nominal.Ways) {
+		return r.Nominal.EndWay
+	}
+	return r.Nominal.Ways[i]
+}
+
 func axes(e spread.Ellipse, k float64) picture.SpreadEllipse {
 	return picture.SpreadEllipse{Major: k * e.Major, Minor: k * e.Minor, BearingDeg: e.BearingDeg}
+}
+
+// WriteSpread writes the picture of a spread on a page of its own, with the caution
+// at its foot.
+func WriteSpread(out io.Writer, f paint.Format, s picture.Spread) error {
+	const w, h, foot = picture.SpreadWidth, picture.SpreadHeight, 34
+	return paint.Export(out, f, w, h+foot, s.Title, func(d paint.Surface) {
+		z, c := look.SizeOf(w, h, 1), look.Of(look.Paper)
+		var path paint.Path
+		d.Fill(path.Rect(paint.R(0, 0, w, h+foot)), c.Ground)
+		picture.DrawSpread(picture.NewBrush(d, c, z), paint.R(0, 0, w, h), s)
+		d.Text(z.Px(look.Edge), h+foot/2, look.Text(look.Caution), paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextBody)}, c.Ink2)
+	})
 }

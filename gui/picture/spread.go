@@ -26,7 +26,7 @@ type Spread struct {
 	Flights     int
 	Hours       []float64 // of the looks at the flights; the last is the end
 	// Each as Hours, NM: the median miss; the radii that hold half of the flights
-	// and 95 in 100; the same two in closed form.
+	// and 95 in 100; the same two in closed form, as far as that holds.
 	Median, Half, Most, FormHalf, FormMost []float64
 	Shares                                 [][SpreadLinks]float64 // as Hours; nil: not worked
 	Dots                                   []Miss                 // at the end
@@ -72,22 +72,6 @@ func (b *Brush) spreadCard(r paint.Rect, title, unit look.Key) {
 func (b *Brush) spreadPlot(r paint.Rect) paint.Rect {
 	x, y := r.X+b.K.Px(64), r.Y+b.K.Px(66)
 	return paint.R(x, y, r.Right()-b.K.Px(250)-x, r.Bottom()-b.K.Px(46)-y)
-}
-
-// roundStep is a step of 1, 2 or 5 times a power of ten that divides a length into
-// at most n.
-func roundStep(length float64, n int) float64 {
-	if !(length > 0) || math.IsInf(length, 1) {
-		return 1
-	}
-	least := length / float64(n)
-	unit := math.Pow(10, math.Floor(math.Log10(least)))
-	for _, k := range []float64{1, 2, 5} {
-		if k*unit >= least {
-			return k * unit
-		}
-	}
-	return 10 * unit
 }
 
 // hourStep divides hours as a clock does.
@@ -146,7 +130,7 @@ func (b *Brush) spreadGrowth(r paint.Rect, s *Spread) {
 			most = math.Max(most, v)
 		}
 	}
-	step := roundStep(most, 6)
+	step := NiceStep((most) / 6)
 	most = math.Max(step, most*1.04)
 	size := b.K.Figure(look.TextSmall)
 	for i := 0.0; i*step <= most; i++ {
@@ -161,7 +145,9 @@ func (b *Brush) spreadGrowth(r paint.Rect, s *Spread) {
 		for i, v := range c.values {
 			pts = append(pts, paint.Pt(p.X+p.W*ofAll(s.Hours[i], last), p.Bottom()-p.H*v/most))
 		}
-		b.Stroke(b.path.Reset().Polyline(pts...), c.pen, c.colour)
+		if len(pts) > 1 {
+			b.Stroke(b.path.Reset().Polyline(pts...), c.pen, c.colour)
+		}
 		if c.name != "" && len(pts) > 0 {
 			names = append(names, spreadName{pts[len(pts)-1].Y, fmt.Sprintf("%.1f %s", end(c.values), look.Text(c.name)), c.colour, none})
 		}
