@@ -125,7 +125,12 @@
 //	alternate_static      true or false
 //	resynchronise         true: the repeater is brought into step with the master
 //	throw_lever           "E" or "W"; only with mechanism.counters = "lever"
-//	take                  an aid to take a reading of (one line)
+//	take                  a reading through an aid: "drift", "sextant BODY", "loop
+//	                      BEACON", "pulse STATION" (against the master, the first
+//	                      chain station of the waters), "heading BODY", "pinpoint
+//	                      PLACE"; with error, that of the hand, +-: 30 degrees (drift,
+//	                      loop, heading), 120 minutes (sextant), 100 us (pulse), 20 NM
+//	                      to the north (pinpoint); absent: none
 //
 // # [[fault]]: what breaks, is set wrong or was built so
 //

@@ -156,6 +156,7 @@ func (l *loader) head(t *table) {
 		if l.waters, err = Waters(name); err != nil {
 			t.bad("waters", "no such waters%s", t.meant(name, watersNames(), "known"))
 		}
+		p.Stations = stationsOf(l.waters)
 	}
 	if i := t.word("pilot", "steady", "by-instruments", "as-planned"); i >= 0 {
 		p.Pilot = sim.Pilot(i)
@@ -308,9 +309,12 @@ func (t *table) variation(key string) (*units.Variation, bool) {
 
 func (l *loader) crew(t *table) {
 	for i, n := range t.entries("crew") {
-		c := l.newTable(n, entry("crew", i+1), append([]string{"at"}, actionKeys...)...)
+		c := l.newTable(n, entry("crew", i+1), append([]string{"at", "error"}, actionKeys...)...)
 		c.require("at", `flight time of the action, such as "40m"`)
 		at, _ := c.duration("at", true)
+		if c.has("error") && !c.has("take") {
+			c.bad("error", "belongs to take")
+		}
 		l.plan.Crew = append(l.plan.Crew, sim.Command{Tick: at, Action: c.action()})
 	}
 	sort.SliceStable(l.plan.Crew, func(i, j int) bool { return l.plan.Crew[i].Tick < l.plan.Crew[j].Tick })
@@ -361,7 +365,7 @@ func (c *table) actionOf(key string) (a aboard.Action) {
 		}
 	case "take":
 		a.Kind = aboard.TakeAid
-		a.Aid, _ = c.oneLine(key)
+		a.Reading = c.reading(key)
 	}
 	return a
 }

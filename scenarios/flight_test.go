@@ -103,7 +103,7 @@ func TestTheRestOfTheExample(t *testing.T) {
 		{Tick: 45 * minute, Action: aboard.Action{Kind: aboard.SetCounters, Position: units.At(-46-55/60.0, -179-20/60.0)}},
 		{Tick: 50 * minute, Action: aboard.Action{Kind: aboard.AlternateStatic, On: true}},
 		{Tick: 52 * minute, Action: aboard.Action{Kind: aboard.Resynchronise}},
-		{Tick: 55 * minute, Action: aboard.Action{Kind: aboard.TakeAid, Aid: "bearing of Gannet Rock"}},
+		{Tick: 55 * minute, Action: aboard.Action{Kind: aboard.TakeAid, Reading: aboard.Reading{Aim: aboard.Aim{Aid: aboard.Loop, Source: "Gannet Rock"}, ByCrew: true, Error: 1.2}}},
 	}, p.Crew)
 	assert.Equal(t, []fault.Order{
 		{ID: "drive-slip", At: 20 * minute, For: 10 * minute, Params: []float64{0.02}},
@@ -181,22 +181,22 @@ func TestCrewIsSortedByTimeAndStays(t *testing.T) {
 	p, _, err := Load("f", strings.NewReader(edit("", `
 [[crew]]
 at = "20m"
-take = "c"
+take = "drift"
 [[crew]]
 at = "10m"
-take = "a"
+take = "sextant sun"
 [[crew]]
 at = "10m"
-take = "b"
+take = "sextant Moon"
 [[crew]]
 at = "20m"
 set_variation_deg = "true-to-field"`)))
 	require.NoError(t, err)
 	var order []string
 	for _, c := range p.Crew {
-		order = append(order, c.Action.Aid)
+		order = append(order, c.Action.Reading.Aim.String())
 	}
-	assert.Equal(t, []string{"a", "b", "c", ""}, order)
+	assert.Equal(t, []string{"sextant Sun", "sextant Moon", "drift", ""}, order)
 	assert.Equal(t, aboard.FollowField, p.Crew[3].Action.Kind)
 }
 

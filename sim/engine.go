@@ -81,9 +81,6 @@ func flyable(p *Plan) error {
 		return fmt.Errorf("[mechanism]: %w: %w", err, ErrNotFlown)
 	}
 	for _, c := range p.Crew {
-		if c.Kind == Act && c.Action.Kind == aboard.TakeAid {
-			return fmt.Errorf("the crew action at %v: %w", TimeOf(c.Tick), ErrNotFlown)
-		}
 		if _, err := c.Hand.Checked(); err != nil {
 			return fmt.Errorf("by hand at %v: %w", TimeOf(c.Tick), err)
 		}
@@ -152,7 +149,7 @@ func (e *Engine) Do(a aboard.Action) error {
 	if e.state.Over {
 		return errOver
 	}
-	if a.Kind == aboard.TakeAid || a.Kind == 0 {
+	if a.Kind == 0 {
 		return fmt.Errorf("the crew action: %w", ErrNotFlown)
 	}
 	return e.give(Command{Action: a})

@@ -43,7 +43,8 @@ type Plan struct {
 	Crew      []Command
 	Faults    []fault.Order
 	Lessons   []Lesson
-	Moments   []Moment // by time
+	Moments   []Moment  // by time
+	Stations  []Station // that aids can be pointed at
 }
 
 // Pilot says what is held.

@@ -89,6 +89,8 @@ func eventOf(a *aboard.Action) aboard.Event {
 		return aboard.VarSet
 	case aboard.AlternateStatic, aboard.Resynchronise:
 		return aboard.Acted
+	case aboard.TakeAid:
+		return aboard.Observed
 	default:
 		return aboard.CountersSet
 	}
@@ -128,6 +130,9 @@ func (r *recorder) enter(e *Engine, event aboard.Event, a *aboard.Action) {
 	}
 	if a != nil {
 		entry.Action = *a
+		if a.Kind == aboard.TakeAid {
+			entry.Action.Reading = e.entered(a.Reading)
+		}
 	}
 	r.log = append(r.log, entry)
 }

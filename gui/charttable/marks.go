@@ -130,7 +130,7 @@ func markOf(tick int64, a *aboard.Action, ahead bool) mark {
 			m.words = look.Text(look.MarkStaticAlternate)
 		}
 	case aboard.TakeAid:
-		m.words = a.Aid
+		m.words = a.Reading.Aim.String()
 	default:
 		m.words = look.Text(look.MarkOther)
 	}

@@ -93,7 +93,7 @@ func TestEveryActionHasWords(t *testing.T) {
 	for _, a := range []aboard.Action{
 		{Kind: aboard.SetVariation}, {Kind: aboard.FollowField}, {Kind: aboard.SetWind}, {Kind: aboard.SetCounters}, {Kind: aboard.SlewLatitude},
 		{Kind: aboard.SlewLongitude}, {Kind: aboard.SetLongitudeLever}, {Kind: aboard.SetLongitudeLever, East: true},
-		{Kind: aboard.AlternateStatic}, {Kind: aboard.AlternateStatic, On: true}, {Kind: aboard.TakeAid, Aid: "bearing of Gannet Rock"}, {Kind: 200},
+		{Kind: aboard.AlternateStatic}, {Kind: aboard.AlternateStatic, On: true}, {Kind: aboard.TakeAid, Reading: aboard.Reading{Aim: aboard.Aim{Aid: aboard.Loop, Source: "Gannet Rock"}}}, {Kind: 200},
 	} {
 		m := markOf(5, &a, false)
 		assert.NotEmpty(t, m.words)

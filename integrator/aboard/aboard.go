@@ -24,7 +24,7 @@ const (
 	SlewLongitude                     // Slew
 	SetLongitudeLever                 // East: sense lever of the lever design
 	AlternateStatic                   // On
-	TakeAid                           // Aid
+	TakeAid                           // Reading
 	Resynchronise                     // the repeater is brought into step with the master
 )
 
@@ -36,7 +36,7 @@ type Action struct {
 	Position  units.Position
 	Slew      units.Angle
 	East, On  bool
-	Aid       string
+	Reading   Reading
 }
 
 // Counters are the two readings of a position counter.
@@ -64,7 +64,8 @@ const (
 	VarSet                   // the variation setter was moved
 	CountersSet              // the counters were set or slewed
 	FlightEnded
-	Acted // another action of the crew, which moves no counter
+	Acted    // another action of the crew, which moves no counter
+	Observed // a reading was taken
 )
 
 // Entry is one line of the navigation log, as the crew would write it.

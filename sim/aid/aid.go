@@ -3,31 +3,20 @@ package aid
 import (
 	"math"
 
+	"stillair/integrator/aboard"
 	"stillair/integrator/geodesy"
 	"stillair/integrator/sight"
 	"stillair/integrator/units"
+	"stillair/sim/sky"
 )
 
-// DriftScene is what the drift sight shows: the sea running by under it.
-type DriftScene struct {
-	Along units.Angle // the way the streaks run, off the nose, to the right +: the drift and the sight's own error
-	Rate  float64     // how fast they run, heights a second: groundspeed over height
-}
-
-// driftIndex is the standard deviation of the sight's own error.
+// driftIndex is the standard deviation of the drift sight's own error.
 const driftIndex = 0.3 * units.Degree
 
-// Drift is what the drift sight shows.
-func Drift(w *World) DriftScene {
-	d := units.WrapHalf(w.Track - w.Heading)
-	h := math.Max(100, float64(w.Height))
-	return DriftScene{Along: d + units.Angle(w.fixed("drift sight"))*driftIndex, Rate: float64(w.Groundspeed) / h}
-}
-
-// LoopScene is what the loop hears of a station.
-type LoopScene struct {
-	Null  units.Angle // relative bearing of the weakest signal, that end of the two which is the station's
-	Floor float64     // the signal there, of one: noise
+// Drift is what the drift sight shows: the sea running by under it.
+func Drift(w *World, s *aboard.Scene) {
+	s.Along = units.WrapHalf(w.Track-w.Heading) + units.Angle(w.fixed("drift sight"))*driftIndex
+	s.Rate = float64(w.Groundspeed) / math.Max(100, float64(w.Height))
 }
 
 // The loop: a residual quadrantal error, an error of mounting, what wavers each
@@ -37,38 +26,25 @@ const (
 	loopIndex    = 0.6 * units.Degree
 	loopWaver    = 0.25 * units.Degree
 	LoopRange    = 250 * units.NM
+	skyWaveFrom  = 100 * units.NM
 )
 
-// Loop is what the loop hears of a station; ok is false beyond its range. At night
-// beyond 100 NM the sky wave makes the null waver and blur (from memory).
-func Loop(w *World, station units.Position, night bool) (s LoopScene, ok bool) {
+// Loop is what the loop hears of a station. At night, where the sky wave comes in, the
+// null wavers and blurs (from memory).
+func Loop(w *World, station units.Position, s *aboard.Scene) {
 	az, _, d := geodesy.GeodesicInverse(w.At, station)
 	if d > LoopRange {
-		return s, false
+		s.Missing = aboard.TooFar
+		return
 	}
-	r := az - w.Heading
-	waver := loopWaver
-	far := float64(d / LoopRange)
+	r, waver, far := az-w.Heading, loopWaver, float64(d/LoopRange)
 	s.Floor = 0.02 + 0.10*far*far
-	if night && d > 100*units.NM {
-		waver = 8 * waver
+	if s.Night && d > skyWaveFrom {
+		waver *= 8
 		s.Floor *= 2
 	}
-	s.Null = r + loopQuadrant*units.Angle(math.Sin(2*r.Radians())) +
-		units.Angle(w.fixed("loop"))*loopIndex + units.Angle(w.flicker("loop", 16))*waver
-	return s, true
-}
-
-// Signal is how strong the loop hears at a relative bearing: none at the null but
-// for the floor.
-func (s LoopScene) Signal(at units.Angle) float64 {
-	return s.Floor + (1-s.Floor)*math.Abs(math.Sin((at-s.Null).Radians()))
-}
-
-// PulseScene is what the pulse receiver shows of a pair of stations.
-type PulseScene struct {
-	Delay float64 // us from the master's pulse to the secondary's
-	Noise float64 // of the traces, of the height of a pulse at 100 NM
+	s.Null = units.Wrap(r + loopQuadrant*units.Angle(math.Sin(2*r.Radians())) +
+		units.Angle(w.fixed("loop"))*loopIndex + units.Angle(w.flicker("loop", 16))*waver)
 }
 
 // The pulse chain: the delay at which a secondary answers beyond what the waves need,
@@ -82,26 +58,18 @@ const (
 	PulseRange = 450 * units.NM
 )
 
-// Pulse is what the pulse receiver shows; ok is false beyond its range.
-func Pulse(w *World, master, secondary units.Position) (s PulseScene, ok bool) {
+// Pulse is what the pulse receiver shows of a pair of stations.
+func Pulse(w *World, master, secondary units.Position, s *aboard.Scene) {
 	_, _, dm := geodesy.GeodesicInverse(w.At, master)
 	_, _, ds := geodesy.GeodesicInverse(w.At, secondary)
 	if max(dm, ds) > PulseRange {
-		return s, false
+		s.Missing = aboard.TooFar
+		return
 	}
 	_, _, base := geodesy.GeodesicInverse(master, secondary)
 	s.Delay = PulseDelay + float64(base+ds-dm)/WaveSpeed +
 		w.fixed("pulse receiver")*pulseIndex + w.flicker("pulse receiver", 600*16)*pulseWaver
 	s.Noise = 0.02 + 0.06*float64(max(dm, ds)/PulseRange)
-	return s, true
-}
-
-// SextantScene is what stands in the bubble sextant: where the body is, seen from the
-// middle of the bubble's field, and where the bubble has wandered to.
-type SextantScene struct {
-	Altitude units.Angle // of the body over what the bubble takes for the horizon, without the bubble's wander
-	Wander   units.Angle // of the bubble, up +
-	Aside    units.Angle // of the bubble, to the right +
 }
 
 // The sextant: its index error, and how the bubble swings.
@@ -110,50 +78,71 @@ const (
 	slowSwing    = 7 * units.ArcMinute
 	fastSwing    = 4 * units.ArcMinute
 	tremble      = 1.5 * units.ArcMinute
-	gravity      = 9.80665
 )
 
-// Body is a body in the sky, seen from the middle of the earth, with its parallax at
-// the horizon.
-type Body struct {
-	GHA, Declination units.Angle
-	Parallax         units.Angle
+// Bodies lower or higher than these are not taken with the sextant.
+const (
+	lowestBody  = 10 * units.Degree
+	highestBody = 80 * units.Degree
+)
+
+// Sextant is what stands in the sextant that is pointed at a body.
+func Sextant(w *World, over *sky.Sky, b sky.Body, s *aboard.Scene) {
+	h, az := over.Seen(b, w.At, sight.ThinAir(w.Pressure, w.Temperature))
+	if s.Missing = seen(w, over, b, h); s.Missing != aboard.Had {
+		return
+	}
+	m := sky.Motion{Latitude: w.At.Lat, Track: w.Track, Groundspeed: w.Groundspeed, TurnPerSecond: units.Angle(w.TurnRate)}
+	t := float64(w.Tick) / 16
+	swing := func(name string, period float64) units.Angle {
+		return units.Angle(math.Sin(2*math.Pi*t/period + w.phase(name)))
+	}
+	s.Altitude = h + m.Misread(az) + units.Angle(w.fixed("sextant"))*sextantIndex
+	s.Wander = slowSwing*swing("slow", 47) + fastSwing*swing("fast", 13) + tremble*units.Angle(w.flicker("tremble", 4))
+	s.Aside = slowSwing*swing("aside slow", 39) + fastSwing*swing("aside fast", 11) + tremble*units.Angle(w.flicker("aside tremble", 4))
 }
 
-// Sextant is what stands in the sextant pointed at a body.
-func Sextant(w *World, b Body, p units.Pressure, t units.Temperature) SextantScene {
-	h, az := sight.Reduce(w.At, b.GHA, b.Declination)
-	h -= sight.ParallaxInAltitude(b.Parallax, h)
-	shift := sight.BubbleShift(w.Groundspeed, w.At.Lat, w.Track, 0)
-	right := math.Sin((az - w.Track).Radians())
-	lean := units.Angle(right * math.Atan(float64(w.TAS)*w.TurnRate/gravity)) // in a turn; what is small in its law is not small here
-	s := w.seconds()
-	swing := func(name string, period float64) units.Angle {
-		return units.Angle(math.Sin(2*math.Pi*s/period + w.phase(name)))
+// seen says whether a body that stands so high can be taken.
+func seen(w *World, over *sky.Sky, b sky.Body, h units.Angle) aboard.Missing {
+	switch {
+	case h < lowestBody || h > highestBody:
+		return aboard.TooLow
+	case b.IsStar() && over.Light(w.At) < sky.NauticalTwilight:
+		return aboard.TooLight
 	}
-	return SextantScene{
-		Altitude: sight.Lifted(h, sight.ThinAir(p, t)) - shift.AltitudeCorrection(az, w.Track) + lean +
-			units.Angle(w.fixed("sextant"))*sextantIndex,
-		Wander: slowSwing*swing("slow", 47) + fastSwing*swing("fast", 13) + tremble*units.Angle(w.flicker("tremble", 4)),
-		Aside:  slowSwing*swing("aside slow", 39) + fastSwing*swing("aside fast", 11) + tremble*units.Angle(w.flicker("aside tremble", 4)),
-	}
+	return aboard.Had
 }
 
 // checkIndex is the standard deviation of the error of the heading check's mounting.
 const checkIndex = 0.3 * units.Degree
 
-// HeadingCheck is the true heading under the lubber when the ring stands for the
-// azimuth of a body that is sighted truly.
-func HeadingCheck(w *World) units.Angle {
-	return units.Wrap(w.Heading + units.Angle(w.fixed("heading check"))*checkIndex)
+// HeadingCheck is what stands under the lubber when a body is sighted truly over a
+// ring that is set to its azimuth.
+func HeadingCheck(w *World, over *sky.Sky, b sky.Body, s *aboard.Scene) {
+	h, _ := over.Seen(b, w.At, sight.ThinAir(w.Pressure, w.Temperature))
+	if s.Missing = seen(w, over, b, h); s.Missing == aboard.Had {
+		s.Heading = units.Wrap(w.Heading + units.Angle(w.fixed("heading check"))*checkIndex)
+	}
 }
 
-// Sight range of an island or a light, from a height: the horizon, and no more than
-// on a clear day (common practice, no source).
-const clearDay = 40 * units.NM
+// clearDay is how far one sees at most, and under is how near a place must be to be
+// taken as a pinpoint: an angle down that can be told by eye (common practice, no
+// source).
+const (
+	clearDay = 40 * units.NM
+	nearby   = 4 * units.NM
+)
 
-// InSight says whether a place is in sight.
+// InSight says whether a place is in sight: above the horizon of the height, on a
+// clear day, 1.17 root of the feet (from memory).
 func InSight(w *World, place units.Position) bool {
 	_, _, d := geodesy.GeodesicInverse(w.At, place)
 	return d < clearDay && d.NM() < 1.17*math.Sqrt(math.Max(0, w.Height.Feet()))
+}
+
+// Pinpoint is a place under the wing.
+func Pinpoint(w *World, place units.Position, s *aboard.Scene) {
+	if _, _, d := geodesy.GeodesicInverse(w.At, place); d > nearby || !InSight(w, place) {
+		s.Missing = aboard.OutOfSight
+	}
 }

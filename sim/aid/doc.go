@@ -22,7 +22,6 @@ import (
 	"encoding/binary"
 	"hash/fnv"
 	"math"
-	"time"
 
 	"stillair/integrator/units"
 	"stillair/sim/stream"
@@ -32,14 +31,14 @@ import (
 type World struct {
 	Seed        uint64
 	Tick        int64
-	Time        time.Time
 	At          units.Position
 	Heading     units.Angle // true
 	Track       units.Angle // true
 	Groundspeed units.Speed
 	Height      units.Length
 	TurnRate    float64 // rad/s, to the right +
-	TAS         units.Speed
+	Pressure    units.Pressure
+	Temperature units.Temperature
 }
 
 // fixed is an error that stays for a flight: a standard normal deviate.
@@ -68,6 +67,3 @@ func mixed(name string, n int64) uint64 {
 	h.Write(binary.LittleEndian.AppendUint64(nil, uint64(n)))
 	return h.Sum64()
 }
-
-// seconds is the time of flight.
-func (w *World) seconds() float64 { return float64(w.Tick) / 16 }

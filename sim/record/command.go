@@ -2,6 +2,7 @@ package record
 
 import (
 	"fmt"
+	"time"
 
 	"stillair/integrator/aboard"
 	"stillair/integrator/units"
@@ -22,10 +23,21 @@ type command struct {
 	LeverEast    *bool     `json:"lever_east,omitempty"`
 	Alternate    *bool     `json:"alternate_static,omitempty"`
 	Resync       bool      `json:"resynchronise,omitempty"`
+	Take         *reading  `json:"take,omitempty"`
 	Break        *order    `json:"break,omitempty"`
 	Mend         *int      `json:"mend,omitempty"`
 	Signal       *int      `json:"signal,omitempty"`
 	Hold         *hold     `json:"hold,omitempty"`
+}
+
+// reading is one taken through an aid: by a hand, with what it read, or by the crew.
+type reading struct {
+	Aim    string  `json:"aim"`
+	Angle  float64 `json:"angle_rad,omitempty"`
+	Delay  float64 `json:"delay_us,omitempty"`
+	Before int64   `json:"before_ns,omitempty"`
+	ByCrew bool    `json:"by_crew,omitempty"`
+	Error  float64 `json:"error,omitempty"`
 }
 
 type wind struct {
@@ -125,6 +137,9 @@ func (out *command) act(a *aboard.Action) {
 		out.Alternate = &a.On
 	case aboard.Resynchronise:
 		out.Resync = true
+	case aboard.TakeAid:
+		r := &a.Reading
+		out.Take = &reading{r.Aim.String(), float64(r.Angle), r.Delay, int64(r.Before), r.ByCrew, r.Error}
 	}
 }
 
@@ -184,10 +199,23 @@ func (c *command) action() (a aboard.Action, err error) {
 		a.Kind, a.On = aboard.AlternateStatic, *c.Alternate
 	case c.Resync:
 		a.Kind = aboard.Resynchronise
+	case c.Take != nil:
+		a.Kind = aboard.TakeAid
+		a.Reading, err = c.Take.of()
 	default:
 		err = fmt.Errorf("nothing is done that is known here")
 	}
 	return a, err
+}
+
+func (r *reading) of() (out aboard.Reading, err error) {
+	aim, ok := aboard.ParseAim(r.Aim)
+	if !ok {
+		return out, fmt.Errorf("aim = %q: no such aid", r.Aim)
+	}
+	return aboard.Reading{
+		Aim: aim, Angle: units.Angle(r.Angle), Delay: r.Delay, Before: time.Duration(r.Before), ByCrew: r.ByCrew, Error: r.Error,
+	}, nil
 }
 
 func (o *order) of() (out fault.Order, err error) {

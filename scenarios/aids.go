@@ -1,0 +1,100 @@
+package scenarios
+
+import (
+	"stillair/integrator/aboard"
+	"stillair/sim"
+	"stillair/sim/sky"
+)
+
+// stationKinds are the kinds of place that send.
+var stationKinds = map[PlaceKind]sim.StationKind{Beacon: sim.BeaconStation, Chain: sim.ChainStation}
+
+// inSight are the kinds of place that can be told from the air.
+var inSight = map[PlaceKind]bool{Cape: true, Rock: true, Island: true, Light: true, Beacon: true, Chain: true, Port: true, Airfield: true}
+
+// stationsOf are the places of waters that an aid can be pointed at.
+func stationsOf(w *WatersData) (all []sim.Station) {
+	if w == nil {
+		return nil
+	}
+	for _, p := range w.Places {
+		if inSight[p.Kind] {
+			all = append(all, sim.Station{Name: p.Name, Kind: stationKinds[p.Kind], At: p.At})
+		}
+	}
+	return all
+}
+
+// readingErrors are the greatest errors that may be stated for each aid, with their
+// units.
+var readingErrors = map[aboard.Aid]struct {
+	most float64
+	unit string
+}{
+	aboard.DriftSight: {30, "degrees"}, aboard.Loop: {30, "degrees"}, aboard.HeadingCheck: {30, "degrees"},
+	aboard.Sextant: {120, "minutes of arc"}, aboard.PulseReceiver: {100, "microseconds"}, aboard.Pinpoint: {20, "NM"},
+}
+
+// reading is what the crew take by the clock: truly, but for the error that is stated.
+func (c *table) reading(key string) (r aboard.Reading) {
+	text, ok := c.oneLine(key)
+	if !ok {
+		return r
+	}
+	r.ByCrew = true
+	r.Aim, ok = aboard.ParseAim(text)
+	if !ok {
+		c.bad(key, `must be an aid and what it is pointed at, such as "loop Cape Linnet" or "sextant Sun"; the aids are %s`, orList(aboard.AidNames()))
+		return r
+	}
+	c.source(key, &r.Aim)
+	if e := readingErrors[r.Aid]; c.has("error") {
+		r.Error, _ = c.number("error", -e.most, e.most, e.unit)
+	}
+	return r
+}
+
+// source looks up what an aid is pointed at and writes its name as it is known.
+func (c *table) source(key string, a *aboard.Aim) {
+	switch a.Aid {
+	case aboard.DriftSight:
+		if a.Source != "" {
+			c.bad(key, "the drift sight is pointed at nothing: write drift")
+		}
+	case aboard.Sextant, aboard.HeadingCheck:
+		b, err := sky.Lookup(a.Source)
+		if err != nil {
+			c.bad(key, "no such body: the Sun, the Moon, Polaris and the 57 stars of navigation are known")
+			return
+		}
+		a.Source = b.String()
+	default:
+		c.station(key, a)
+	}
+}
+
+func (c *table) station(key string, a *aboard.Aim) {
+	kind, what := sim.Landmark, "place"
+	switch a.Aid {
+	case aboard.Loop:
+		kind, what = sim.BeaconStation, "beacon"
+	case aboard.PulseReceiver:
+		kind, what = sim.ChainStation, "chain station"
+	}
+	var names []string
+	first := true
+	for _, s := range stationsOf(c.waters) {
+		if kind != sim.Landmark && s.Kind != kind {
+			continue
+		}
+		if kind == sim.ChainStation && first { // the master has no delay of its own
+			first = false
+			continue
+		}
+		if s.Name == a.Source {
+			return
+		}
+		names = append(names, s.Name)
+	}
+	c.bad(key, "no such %s in these waters%s", what, c.meant(a.Source, names, "there"))
+}

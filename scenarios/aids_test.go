@@ -1,0 +1,62 @@
+package scenarios
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stillair/integrator/aboard"
+	"stillair/sim"
+)
+
+// TestReadingsThatCannotBe: each with what would be right.
+func TestReadingsThatCannotBe(t *testing.T) {
+	text, err := flightFiles.ReadFile(fileOf("first-look"))
+	require.NoError(t, err)
+	for entry, want := range map[string]string{
+		`take = "telescope Sun"`:                   "the aids are",
+		`take = "loop Cape Linet"`:                 "Cape Linnet",
+		`take = "loop Skerrow"`:                    "no such beacon",
+		`take = "pulse Skerrow"`:                   "no such chain station",
+		`take = "sextant Vulcan"`:                  "no such body",
+		`take = "drift Sun"`:                       "write drift",
+		"take = \"loop Cape Linnet\"\nerror = 31":  "-30",
+		"set_variation_deg = 3\nerror = 1":         "belongs to take",
+		"take = \"sextant Sun\"\nerror = \"much\"": "number",
+	} {
+		_, _, err := Load("f", strings.NewReader(string(text)+"\n[[crew]]\nat = \"5m\"\n"+entry+"\n"))
+		require.Error(t, err, entry)
+		assert.Contains(t, err.Error(), want, entry)
+	}
+	p, _, err := Load("f", strings.NewReader(string(text)+"\n[[crew]]\nat = \"5m\"\ntake = \"sextant rigil kentaurus\"\nerror = -2\n[[crew]]\nat = \"6m\"\ntake = \"pulse Teal Holm\"\n"))
+	require.NoError(t, err)
+	var taken []aboard.Reading
+	for _, c := range p.Crew {
+		if c.Action.Kind == aboard.TakeAid {
+			taken = append(taken, c.Action.Reading)
+		}
+	}
+	assert.Equal(t, []aboard.Reading{
+		{Aim: aboard.Aim{Aid: aboard.Sextant, Source: "Rigil Kentaurus"}, ByCrew: true, Error: -2},
+		{Aim: aboard.Aim{Aid: aboard.PulseReceiver, Source: "Teal Holm"}, ByCrew: true},
+	}, taken)
+}
+
+func TestStationsOfTheWaters(t *testing.T) {
+	w, err := Waters("tern-islands")
+	require.NoError(t, err)
+	kinds := map[sim.StationKind]int{}
+	first := ""
+	for _, s := range stationsOf(w) {
+		kinds[s.Kind]++
+		if s.Kind == sim.ChainStation && first == "" {
+			first = s.Name
+		}
+	}
+	assert.Equal(t, 3, kinds[sim.ChainStation])
+	assert.Equal(t, "Skerrow", first, "the master")
+	assert.GreaterOrEqual(t, kinds[sim.BeaconStation], 4)
+	assert.Empty(t, stationsOf(nil))
+}
