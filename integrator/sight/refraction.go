@@ -51,7 +51,7 @@ func ThinAir(p units.Pressure, t units.Temperature) float64 {
 // altitude.
 func Lifted(altitude units.Angle, thin float64) units.Angle {
 	apparent := altitude
-	for range 60 { // near the horizon each round gains a factor of five at least
+	for range 60 { // near the horizon each round gains a factor of three at least
 		next := altitude + Refraction(apparent)*units.Angle(thin)
 		if math.Abs(float64(next-apparent)) < 1e-15 {
 			return next

@@ -100,6 +100,8 @@ func ExampleRefraction() {
 }
 
 func TestRefractionIsTame(t *testing.T) {
+	assert.Zero(t, Refraction(90*units.Degree), "overhead nothing is bent, though the formula passes through 0 before")
+	assert.Zero(t, RefractionOfTrue(90*units.Degree))
 	rapid.Check(t, func(t *rapid.T) {
 		h := rapid.Float64Range(-90, 90).Draw(t, "altitude")
 		thin := rapid.Float64Range(0, 1.2).Draw(t, "thin")

@@ -62,6 +62,19 @@ func TestWhatCanBeShot(t *testing.T) {
 	assert.Equal(t, []string{"Sun"}, names(time.Date(1957, 8, 25, 1, 0, 0, 0, time.UTC)))
 }
 
+// Stars come out with the end of civil twilight, not before.
+func TestStarsComeOutAtDusk(t *testing.T) {
+	at := units.At(-47, 178.5)
+	dusk, ok := NextSun(time.Date(1957, 8, 14, 3, 0, 0, 0, time.UTC), 6*time.Hour, at, CivilDusk, Setting)
+	require.True(t, ok)
+	stars := func(when time.Time) int {
+		s := At(when)
+		return len(s.ForSights(nil, at))
+	}
+	assert.Zero(t, stars(dusk.Add(-time.Minute)))
+	assert.Greater(t, stars(dusk.Add(time.Minute)), 5)
+}
+
 func TestPairs(t *testing.T) {
 	deg := units.Degree
 	sirius, canopus, acrux := body(t, "Sirius"), body(t, "Canopus"), body(t, "Acrux")
@@ -73,6 +86,11 @@ func TestPairs(t *testing.T) {
 	for _, p := range got {
 		assert.Equal(t, acrux, p.A.Body)
 	}
+	// Of equals the brighter: Canopus before Acrux, whatever the order they come in.
+	up = []Sighted{{sirius, 30 * deg, 0}, {acrux, 40 * deg, 90 * deg}, {canopus, 50 * deg, 90 * deg}}
+	got = Pairs(nil, up, 30*deg)
+	require.Len(t, got, 2)
+	assert.Equal(t, []Body{canopus, acrux}, []Body{got[0].B.Body, got[1].B.Body})
 	assert.InDelta(t, 20, Crossing(350*deg, 10*deg).Degrees(), 1e-9)
 	assert.InDelta(t, 20, Crossing(10*deg, 170*deg).Degrees(), 1e-9)
 	assert.InDelta(t, 0, Crossing(0, 180*deg).Degrees(), 1e-9)

@@ -35,7 +35,7 @@
 //
 // Measured by the tests at 126 instants from 1900 to 2030: stars within 0.12"
 // and the Sun within 0.74" of ERFA 2.0.0.1 (IAU 2006/2000A); the Moon within
-// 7.9" (0.0022 deg) of the full ELP-2000/82; a tenth of a minute of arc, to which
+// 7.9" (0.0022 deg; usually 3") of the full ELP-2000/82; a tenth of a minute of arc, to which
 // almanacs print, is 6". Rigil Kentaurus, Sirius and Procyon swing by up to 4"
 // round their companions, which is left out here and there. Outside those years
 // the figures grow worse slowly.

@@ -149,6 +149,51 @@ func TestFixRowsPlaces(t *testing.T) {
 	assert.Equal(t, 16, checked)
 }
 
+// The sights of the intercept rows print the places of their bodies too, to four
+// or five decimals of a degree.
+func TestInterceptRowsPlaces(t *testing.T) {
+	checked := 0
+	for _, r := range rows.Read(t, "../../integrator/sight/testdata/nav_celestial_lop.csv") {
+		date, found := strings.CutSuffix(r.Text("case"), " UT")
+		if !found {
+			continue // published: below
+		}
+		checked++
+		s := At(instant(t, strings.Replace(date, " ", "T", 1)+"Z"))
+		gha, dec := s.Place(body(t, r.Text("body")))
+		assert.InDelta(t, 0, off(gha, r.Float("GHA_deg"))/3600, modelWithin/math.Cos(dec.Radians()), "%s: GHA", r)
+		assert.InDelta(t, r.Float("dec_deg"), dec.Degrees(), modelWithin, "%s: dec", r)
+	}
+	assert.Equal(t, 6, checked)
+}
+
+// What published problems took from the almanacs of their day, printed to 0.1',
+// a GHA summed of two such figures and a minute's increment: 0.15'.
+func TestPlacesInPublishedProblems(t *testing.T) {
+	const within = 0.15 / 60
+	for _, c := range []struct {
+		when, name string
+		gha, dec   float64
+	}{
+		// US Coast Guard licence problem of 13 November 1981 (nav_celestial_fix.csv; its zone is that of Greenwich).
+		{"1981-11-13T11:12:00Z", "Sun", 351.92333, -18.00667},
+		{"1981-11-13T11:21:00Z", "Sun", 354.17333, -18.00833},
+		// A nautical-training sheet (nav_celestial_lop.csv): LHA 319.37333 from 130 27.0 W.
+		{"1992-11-29T17:47:49Z", "Sun", 319.37333 + 130.45, -21.60659},
+	} {
+		s := At(instant(t, c.when))
+		gha, dec := s.Place(body(t, c.name))
+		assert.InDelta(t, 0, off(gha, c.gha)/3600, within, "%s: GHA", c.when)
+		assert.InDelta(t, c.dec, dec.Degrees(), within, "%s: dec", c.when)
+	}
+	// The licence problem of 30 March 1981 prints no times; its declinations must be those of the day.
+	day := At(instant(t, "1981-03-30T12:00:00Z"))
+	for name, want := range map[string]float64{"Fomalhaut": -29.72333, "Altair": 8.815, "Spica": -11.06333} {
+		_, dec := day.Apparent(body(t, name))
+		assert.InDelta(t, want, dec.Degrees(), within, name)
+	}
+}
+
 func TestMomentKeepsItsDigits(t *testing.T) {
 	// The ERFA/SOFA test program for GMST (IAU 1982): 1.754174981860675096 rad at
 	// MJD 53736.0, 1e-12 rad.

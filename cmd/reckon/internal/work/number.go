@@ -31,12 +31,16 @@ func (c *Column) number(cell []byte) (float64, error) {
 }
 
 func (c *Column) notNumber(cell []byte) error {
-	const show = 40 // enough to find the cell by
-	text := string(cell)
-	if len(text) > show {
-		text = text[:show] + "..."
+	return Bad(c.Name, "%q is not a number; it must be %s", shorten(string(cell)), c.rangeText())
+}
+
+// shorten leaves enough of a cell to find it by.
+func shorten(cell string) string {
+	const show = 40
+	if len(cell) > show {
+		return cell[:show] + "..."
 	}
-	return Bad(c.Name, "%q is not a number; it must be %s", text, c.rangeText())
+	return cell
 }
 
 // figures says whether a cell has the characters of a decimal number only. It

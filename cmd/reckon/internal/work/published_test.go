@@ -19,6 +19,8 @@ import (
 const (
 	airFolder   = "../../../../integrator/isa/testdata/"
 	fieldFolder = "../../../../sim/geomag/testdata/"
+	skyFolder   = "../../../../sim/sky/testdata/"
+	sightFolder = "../../../../integrator/sight/testdata/"
 )
 
 // question is a CSV being written: cells for each row of a file.

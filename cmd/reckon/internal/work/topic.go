@@ -38,8 +38,10 @@ type Column struct {
 	// holds Default.
 	Optional bool
 	Default  float64
-	// Parse, if set, turns a cell that is not a plain number into one.
+	// Parse, if set, turns a cell that is not a plain number into one; Means
+	// says what such a cell must be.
 	Parse func(cell string) (float64, error)
+	Means string
 }
 
 // Number is a required column without limits.
@@ -76,6 +78,8 @@ func (c Column) Or(absent float64) Column {
 // rangeText words the column's range for an error.
 func (c Column) rangeText() string {
 	switch low, high := c.Min > -math.MaxFloat64, c.Max < math.MaxFloat64; {
+	case c.Means != "":
+		return c.Means
 	case low && high:
 		return fmt.Sprintf("%v to %v", c.Min, c.Max)
 	case low:

@@ -10,5 +10,7 @@ func Topics() []Topic {
 		rhumbTopic(),
 		geodesicTopic(),
 		fieldTopic(),
+		bodyTopic(),
+		sightTopic(),
 	}
 }
