@@ -45,12 +45,21 @@ func Solve(near units.Position, lines []Line) ([]Fix, error) {
 		}
 	}
 	if len(found) == 0 {
-		return nil, failed
+		return nil, reason(failed, near, lines)
 	}
 	sort.SliceStable(found, func(i, j int) bool {
 		return apart(near, found[i].Position) < apart(near, found[j].Position)
 	})
 	return found, nil
+}
+
+// reason is why there is no fix: lines that are parallel near the DR position
+// may meet nowhere, or half round the earth.
+func reason(failed error, near units.Position, lines []Line) error {
+	if cut := at(near, lines, metricFor(lines)).cut(); cut < LeastCut {
+		return &ParallelError{cut}
+	}
+	return failed
 }
 
 // check refuses what cannot be a fix.
@@ -186,6 +195,9 @@ func solveFrom(p units.Position, lines []Line) (Fix, error) {
 		}
 		p = next
 	}
+	if len(lines) == 2 { // wandering along lines that do not meet
+		return conclude(p, lines, m)
+	}
 	return Fix{}, ErrNoFix
 }
 
@@ -222,9 +234,6 @@ func conclude(p units.Position, lines []Line, m metric) (Fix, error) {
 	case math.IsNaN(sum) || math.IsNaN(float64(cut)):
 		return Fix{}, ErrNoFix
 	case len(lines) == 2 && sum > meeting*meeting:
-		if cut < LeastCut { // they run beside each other
-			return Fix{}, &ParallelError{cut}
-		}
 		return Fix{}, ErrNoMeet
 	case cut < LeastCut:
 		return Fix{}, &ParallelError{cut}

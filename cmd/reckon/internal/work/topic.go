@@ -28,6 +28,12 @@ type Form struct {
 	// not appended when the header has it: the result goes into the cell where
 	// that is empty.
 	Work func(in, out []float64) error
+	// Group, instead of Work, is for forms whose first column names a case
+	// (see Name): it turns all rows of a case into their results. Rows of a case
+	// need not stand together. A bad row spoils its case.
+	Group func(in, out [][]float64) error
+	// Check, if set, refuses a row by itself, before Group sees its case.
+	Check func(in []float64) error
 }
 
 // Column is a column that a form reads.
@@ -40,6 +46,16 @@ type Column struct {
 	Default  float64
 	// Parse, if set, turns a cell that is not a plain number into one.
 	Parse func(cell string) (float64, error)
+	// name says that any text but none will do; its number is 0.
+	name bool
+}
+
+// Name is a required column of names, such as that of a case.
+func Name(name string) Column {
+	c := Number(name)
+	c.name = true
+	c.Parse = func(string) (float64, error) { return 0, nil }
+	return c
 }
 
 // Number is a required column without limits.
@@ -76,6 +92,8 @@ func (c Column) Or(absent float64) Column {
 // rangeText words the column's range for an error.
 func (c Column) rangeText() string {
 	switch low, high := c.Min > -math.MaxFloat64, c.Max < math.MaxFloat64; {
+	case c.name:
+		return "a name"
 	case low && high:
 		return fmt.Sprintf("%v to %v", c.Min, c.Max)
 	case low:
@@ -98,7 +116,7 @@ func (f Form) Describe() string {
 	}
 	text := strings.Join(must, ", ")
 	switch {
-	case f.Least > 0:
+	case f.Least > 0 && len(must) == 0:
 		text = fmt.Sprintf("%d of %s", f.Least, strings.Join(may, ", "))
 	case len(may) > 0:
 		text += "; optional " + strings.Join(may, ", ")

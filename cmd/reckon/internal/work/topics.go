@@ -10,5 +10,8 @@ func Topics() []Topic {
 		rhumbTopic(),
 		geodesicTopic(),
 		fieldTopic(),
+		fixTopic(),
+		hyperbolicTopic(),
+		deviationTopic(),
 	}
 }
