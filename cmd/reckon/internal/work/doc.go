@@ -1,6 +1,7 @@
 // Package work is the engine behind `reckon work TOPIC`: the trade's
 // calculations on a CSV. It reads rows, adds result columns and writes the rows
-// in the same order, one at a time, in memory that does not grow with the file.
+// in the same order, one at a time, in memory that does not grow with the file
+// (but for the topics that work cases, below).
 //
 // # What is read
 //
@@ -21,6 +22,11 @@
 // back to the same float64 (minus zero as 0). Where a topic can both read a
 // column and work it out (the six figures of a wind triangle) and the header has
 // it, the result goes into the cells of that column that were left empty.
+//
+// Topics that work cases (rows with the same name in the column case) keep the
+// whole input, since the last row may belong to the first one's case; the
+// results of a case stand on each of its rows. A case with a bad row is left
+// out whole.
 //
 // # What is refused
 //

@@ -49,7 +49,11 @@ func (t Topic) run(in io.Reader, out io.Writer) error {
 	if _, err := w.Write(j.header(head.raw)); err != nil {
 		return err
 	}
-	err = j.rows(rows, w)
+	if j.form.Group != nil {
+		err = j.groups(rows, w)
+	} else {
+		err = j.rows(rows, w)
+	}
 	if flushed := w.Flush(); err == nil || flushed != nil {
 		return errors.Join(flushed, j.outcome())
 	}
@@ -179,6 +183,21 @@ func (j *job) outcome() error {
 
 // row works one row and leaves the line to write in j.line.
 func (j *job) row(rec record) error {
+	if err := j.take(rec); err != nil {
+		return err
+	}
+	if err := j.form.Work(j.in, j.out); err != nil {
+		return err
+	}
+	if err := j.finite(); err != nil {
+		return err
+	}
+	j.compose(rec.raw)
+	return nil
+}
+
+// take reads the cells of a row into j.in.
+func (j *job) take(rec record) error {
 	if rec.fault != "" {
 		return errors.New(rec.fault)
 	}
@@ -193,15 +212,16 @@ func (j *job) row(rec record) error {
 		}
 		j.in[i] = v
 	}
-	if err := j.form.Work(j.in, j.out); err != nil {
-		return err
-	}
+	return nil
+}
+
+// finite refuses results that are none.
+func (j *job) finite() error {
 	for i, v := range j.out {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
 			return Bad(j.form.Adds[i], "there is no finite answer")
 		}
 	}
-	j.compose(rec.raw)
 	return nil
 }
 

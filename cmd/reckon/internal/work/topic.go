@@ -28,6 +28,12 @@ type Form struct {
 	// not appended when the header has it: the result goes into the cell where
 	// that is empty.
 	Work func(in, out []float64) error
+	// Group, instead of Work, is for forms whose first column names a case
+	// (see Name): it turns all rows of a case into their results. Rows of a case
+	// need not stand together. A bad row spoils its case.
+	Group func(in, out [][]float64) error
+	// Check, if set, refuses a row by itself, before Group sees its case.
+	Check func(in []float64) error
 }
 
 // Column is a column that a form reads.
@@ -42,6 +48,16 @@ type Column struct {
 	// says what such a cell must be.
 	Parse func(cell string) (float64, error)
 	Means string
+	// name says that any text but none will do; its number is 0.
+	name bool
+}
+
+// Name is a required column of names, such as that of a case.
+func Name(name string) Column {
+	c := Number(name)
+	c.name, c.Means = true, "a name"
+	c.Parse = func(string) (float64, error) { return 0, nil }
+	return c
 }
 
 // Number is a required column without limits.
@@ -102,7 +118,7 @@ func (f Form) Describe() string {
 	}
 	text := strings.Join(must, ", ")
 	switch {
-	case f.Least > 0:
+	case f.Least > 0 && len(must) == 0:
 		text = fmt.Sprintf("%d of %s", f.Least, strings.Join(may, ", "))
 	case len(may) > 0:
 		text += "; optional " + strings.Join(may, ", ")

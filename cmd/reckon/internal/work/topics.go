@@ -12,5 +12,8 @@ func Topics() []Topic {
 		fieldTopic(),
 		bodyTopic(),
 		sightTopic(),
+		fixTopic(),
+		hyperbolicTopic(),
+		deviationTopic(),
 	}
 }
