@@ -165,7 +165,7 @@ func (c spreadFlyCmd) context() (context.Context, context.CancelFunc) {
 func headOf(plan *sim.Plan, src *scenarios.Source) spread.Head {
 	sum := sha256.Sum256(src.Text)
 	return spread.Head{
-		Program: record.Program(), Platform: record.Platform(), Flight: src.Name, Title: plan.Title, Text: hex.EncodeToString(sum[:]),
+		Program: record.Program(), Platform: record.Platform(), Flight: filepath.Base(src.Name), Title: plan.Title, Text: hex.EncodeToString(sum[:]),
 	}
 }
 
