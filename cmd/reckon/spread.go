@@ -52,6 +52,7 @@ type spreadFlyCmd struct {
 	Every   time.Duration `help:"Time between two looks at the flights." default:"15m" placeholder:"DURATION"`
 	Shard   string        `help:"Fly only part i of n, to be merged." placeholder:"i/n"`
 	Jobs    int           `help:"Flights flown at a time; absent: as many as there are cores." placeholder:"N"`
+	Resume  string        `help:"Go on from what was stopped: fly only what this file (.json) lacks." placeholder:"FILE"`
 	spreadOut
 
 	ctx context.Context `kong:"-"` // of a test
@@ -81,27 +82,83 @@ func (c spreadFlyCmd) Run(s streams) error {
 	if err != nil {
 		return usageError{err}
 	}
-	job.From, job.To = from, to
 	if from == to {
 		return usageError{fmt.Errorf("--shard = %s: of %d flights this part has none", c.Shard, c.Flights)}
 	}
-	progress := newProgress(s.err)
-	job.Progress = progress.told
-	ctx, stop := c.context()
-	defer stop()
-	r, err := spread.Run(ctx, job)
-	progress.end()
+	f, flown, err := c.fly(s, job, from, to, headOf(plan, src))
 	stopped := errors.Is(err, context.Canceled)
 	if err != nil && !stopped {
 		return fmt.Errorf("%s: %w", c.Flight, err)
 	}
-	if err := c.write(s, &spread.File{Head: headOf(plan, src), Result: r}); err != nil {
+	if err := c.write(s, f); err != nil {
 		return err
 	}
 	if stopped {
-		return fmt.Errorf("stopped: %d of %d flights were flown; they are kept", len(r.Flights), to-from)
+		return fmt.Errorf("stopped: %d of %d flights were flown; they are kept%s", flown, to-from, c.hint())
 	}
 	return nil
+}
+
+// hint says how to go on from what was stopped.
+func (c spreadFlyCmd) hint() string {
+	if filepath.Ext(c.Out) != ".json" {
+		return ""
+	}
+	return fmt.Sprintf(" in %s, from which --resume %s goes on", c.Out, c.Out)
+}
+
+// fly flies what is wanted of the flights from, to, but for those that are to be
+// resumed, and says how many of the wanted there are now.
+func (c spreadFlyCmd) fly(s streams, job spread.Job, from, to int, head spread.Head) (*spread.File, int, error) {
+	var parts []*spread.File
+	gaps := [][2]int{{from, to}}
+	if c.Resume != "" {
+		had, err := readSpread(c.Resume)
+		if err != nil {
+			return nil, 0, err
+		}
+		wanted := &spread.Result{Law: job.Law, Seed: job.Seed, Every: job.Every, Asked: job.Flights, Nominal: had.Nominal}
+		if _, err := spread.MergeFiles([]*spread.File{had, {Head: head, Result: wanted}}); err != nil {
+			return nil, 0, fmt.Errorf("--resume %s: %w", c.Resume, err) // before anything is flown in vain
+		}
+		parts, gaps = append(parts, had), within(had.Missing(), from, to)
+	}
+	progress := newProgress(s.err)
+	defer progress.end()
+	job.Progress = progress.told
+	ctx, stop := c.context()
+	defer stop()
+	var stopped error
+	for _, gap := range gaps {
+		job.From, job.To = gap[0], gap[1]
+		r, err := spread.Run(ctx, job)
+		if err != nil && !errors.Is(err, context.Canceled) {
+			return nil, 0, err
+		}
+		parts = append(parts, &spread.File{Head: head, Result: r})
+		if stopped = err; stopped != nil {
+			break
+		}
+	}
+	f, err := spread.MergeFiles(parts)
+	if err != nil {
+		return nil, 0, err
+	}
+	flown := to - from
+	for _, gap := range within(f.Missing(), from, to) {
+		flown -= gap[1] - gap[0]
+	}
+	return f, flown, stopped
+}
+
+// within are the parts of ranges that lie within one.
+func within(ranges [][2]int, from, to int) (out [][2]int) {
+	for _, r := range ranges {
+		if a, b := max(r[0], from), min(r[1], to); a < b {
+			out = append(out, [2]int{a, b})
+		}
+	}
+	return out
 }
 
 func (c spreadFlyCmd) check() error {
@@ -165,7 +222,7 @@ func (c spreadFlyCmd) context() (context.Context, context.CancelFunc) {
 func headOf(plan *sim.Plan, src *scenarios.Source) spread.Head {
 	sum := sha256.Sum256(src.Text)
 	return spread.Head{
-		Program: record.Program(), Platform: record.Platform(), Flight: src.Name, Title: plan.Title, Text: hex.EncodeToString(sum[:]),
+		Program: record.Program(), Platform: record.Platform(), Flight: filepath.Base(src.Name), Title: plan.Title, Text: hex.EncodeToString(sum[:]),
 	}
 }
 

@@ -44,19 +44,27 @@ func (o spreadOut) write(s streams, f *spread.File) error {
 func writeSpreadTable(w io.Writer, f *spread.File) {
 	fmt.Fprintf(w, "%s: %d of %d flights, errors drawn: %s, seed %d\n", f.Title, len(f.Flights), f.Asked, f.Law.Name, f.Seed)
 	fmt.Fprintf(w, "ground position, indicated minus true, NM\n\n")
-	const row = "%6s %7s %7s %7s %7s  %-24s %s\n"
+	const row = "%8s %7s %7s %7s %7s  %-24s %s\n"
 	fmt.Fprintf(w, row, "", "", "median", "holds", "holds", "ellipse of 95 %", "greatest part")
 	fmt.Fprintf(w, row, "time", "flights", "miss", "half", "95 %", "half axes, bearing", "of the variance")
 	k := spread.Scale(0.95)
 	for _, m := range f.Moments() {
-		at := m.At.Round(time.Minute)
-		clock := fmt.Sprintf("%d:%02d", int(at.Hours()), int(at.Minutes())%60)
+		clock := clockText(m.At)
 		if m.End {
 			clock = "end"
 		}
 		axes := fmt.Sprintf("%.1f by %.1f, %s", k*m.Axes.Major, k*m.Axes.Minor, axisText(m.Axes.BearingDeg))
 		fmt.Fprintf(w, row, clock, strconv.Itoa(m.N), tenth(m.Miss), tenth(m.R50), tenth(m.R95), axes, partText(&m))
 	}
+}
+
+// clockText is a time as h:mm, with seconds where there are any.
+func clockText(d time.Duration) string {
+	text := fmt.Sprintf("%d:%02d", int(d.Hours()), int(d.Minutes())%60)
+	if s := int(d.Seconds()) % 60; s != 0 {
+		text += fmt.Sprintf(":%02d", s)
+	}
+	return text
 }
 
 func tenth(x float64) string { return fmt.Sprintf("%.1f", x) }

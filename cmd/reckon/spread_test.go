@@ -168,12 +168,24 @@ func TestSpreadStopped(t *testing.T) {
 	var out, errs bytes.Buffer
 	c := spreadFlyCmd{Flight: flight, Flights: 10, Every: time.Minute, Jobs: 1, ctx: ctx, spreadOut: spreadOut{Out: filepath.Join(dir, "a.json")}}
 	err := c.Run(streams{strings.NewReader(""), &out, &errs})
-	assert.EqualError(t, err, "stopped: 0 of 10 flights were flown; they are kept")
+	assert.EqualError(t, err, "stopped: 0 of 10 flights were flown; they are kept in "+c.Out+", from which --resume "+c.Out+" goes on")
 	assert.Empty(t, out.String())
 	assert.Contains(t, errs.String(), "no flight was flown")
 	table, _ := done(t, "spread", flight, "--flights", "10", "--every", "1m", "--out", filepath.Join(dir, "b.json"))
 	merged, _ := done(t, "spread", "merge", filepath.Join(dir, "a.json"), filepath.Join(dir, "b.json"))
 	assert.Equal(t, table, merged)
+
+	// From a part, with gaps before and after it, the whole is flown on, byte for byte.
+	part := filepath.Join(dir, "part.json")
+	done(t, "spread", flight, "--flights", "10", "--every", "1m", "--shard", "2/3", "--out", part)
+	for _, from := range []string{"a.json", "part.json", "b.json"} {
+		resumed, _ := done(t, "spread", flight, "--flights", "10", "--every", "1m", "--resume", filepath.Join(dir, from), "--out", filepath.Join(dir, "c.json"))
+		assert.Equal(t, table, resumed, from)
+		assert.Equal(t, string(contents(t, filepath.Join(dir, "b.json"))), string(contents(t, filepath.Join(dir, "c.json"))), from)
+	}
+	status, _, said := call("", "spread", flight, "--flights", "10", "--every", "1m", "--seed", "9", "--resume", part)
+	assert.Equal(t, exitBad, status)
+	assert.Contains(t, said, "another seed (9, not 7)")
 }
 
 // Progress speaks now and then, with the time left by the pace so far.

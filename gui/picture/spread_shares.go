@@ -150,7 +150,7 @@ func spreadReach(s *Spread) float64 {
 
 // spreadGrid draws lines at round miles, with figures at the foot.
 func (b *Brush) spreadGrid(p paint.Rect, reach float64) {
-	step, size := NiceStep(2*reach/8), b.K.Figure(look.TextSmall)
+	step, size := NiceStep(2*reach/11), b.K.Figure(look.TextSmall)
 	for i := -math.Floor(reach / step); i*step <= reach; i++ {
 		d := p.W / 2 * i * step / reach
 		width := b.K.Hair()

@@ -23,6 +23,9 @@
 // Flying. Each flight is flown by the engine itself at its own step of 1/16 s; no
 // reduced model stands between. It is looked at each Every (15 min) and at its end.
 //
+// Where the crew of the plan set the counters, they take the fix anew in each flight:
+// as far from its true place as in the flight without drawn errors.
+//
 // Sharing out. By first order: the plan is flown once without drawn errors, and
 // twice for each term, at plus and at minus one sigma of that term alone; half the
 // difference of the two errors is the effect g of the term. The variance of the

@@ -110,15 +110,15 @@ func (d *Drawn) Apply(plan *sim.Plan) *sim.Plan {
 	m.Variation += degrees(d.North[Variation])
 	m.Repeater += degrees(d.North[Repeater])
 	m.Resolver += degrees(d.North[Resolver])
-	d.setOff(&p)
+	d.begin(&p)
 	d.blow(&p)
 	return &p
 }
 
 func degrees(x float64) units.Angle { return units.Angle(x) * units.Degree }
 
-// setOff puts the counters at the start so many miles off.
-func (d *Drawn) setOff(p *sim.Plan) {
+// begin puts the counters at the start so many miles off.
+func (d *Drawn) begin(p *sim.Plan) {
 	if d.North[Start] == 0 && d.East[Start] == 0 {
 		return
 	}

@@ -53,7 +53,7 @@ type fileJSON struct {
 	WanderS float64            `json:"wander_time_s"`
 	EveryS  float64            `json:"every_s"`
 	Asked   int                `json:"flights_asked"`
-	Missing [][2]int           `json:"flights_missing"`
+	Missing [][2]int           `json:"flights_missing"` // from, to; to not included
 	Nominal nominalJSON        `json:"without_drawn_errors"`
 	Effects []effectJSON       `json:"one_sigma_effects"`
 	Flights []flightJSON       `json:"flights"`
@@ -139,7 +139,7 @@ func (f *flightJSON) flight() Flight {
 func (f *File) Write(w io.Writer) error {
 	j := fileJSON{
 		Schema: schema, Head: f.Head, Seed: f.Seed, Law: f.Law.Name, Sigmas: map[string]float64{},
-		WanderS: f.Law.WanderTime.Seconds(), EveryS: f.Every.Seconds(), Asked: f.Asked, Missing: f.Missing(),
+		WanderS: f.Law.WanderTime.Seconds(), EveryS: f.Every.Seconds(), Asked: f.Asked, Missing: append([][2]int{}, f.Missing()...),
 		Nominal: nominalJSON{flightOf(&f.Nominal.Flight), make([]wayJSON, 0), wayJSON(way(f.Nominal.EndWay))},
 	}
 	for t, s := range f.Law.Sigma {

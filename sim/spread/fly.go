@@ -2,7 +2,6 @@ package spread
 
 import (
 	"math"
-	"time"
 
 	"stillair/sim"
 )
@@ -35,27 +34,37 @@ type Nominal struct {
 	EndWay Way
 }
 
-// fly flies a plan and calls look at every sampling time and at the end. A flight
-// that does not end by itself ends after the longest a flight may last.
-func fly(p *sim.Plan, every int64, look func(e *sim.Engine, end bool)) error {
+// fly flies a plan and calls look at every sampling time and at the end, and does
+// what is to be done at resets. A flight that does not end by itself ends after the
+// longest a flight may last.
+func fly(p *sim.Plan, every int64, resets []reset, look func(e *sim.Engine, end bool)) error {
 	e, err := sim.New(p)
 	if err != nil {
 		return err
 	}
 	for most := sim.TicksOf(longest); !e.Over() && e.Tick() < most; {
-		look(e, false)
-		e.Advance(every)
+		if e.Tick()%every == 0 {
+			look(e, false)
+		}
+		on := every - e.Tick()%every
+		for ; len(resets) > 0 && resets[0].tick <= e.Tick(); resets = resets[1:] {
+			if err := resets[0].do(e); err != nil {
+				return err
+			}
+		}
+		if len(resets) > 0 {
+			on = min(on, resets[0].tick-e.Tick())
+		}
+		e.Advance(on)
 	}
 	look(e, true)
 	return nil
 }
 
-func groundError(e *sim.Engine) sim.Offset { return e.Snapshot().Error.Ground }
-
-// flyOne flies a plan and keeps its errors.
-func flyOne(p *sim.Plan, every int64, k int) (Flight, error) {
+// flyOne flies a plan with its errors, and keeps what comes of it.
+func (c *course) flyOne(d *Drawn, k int) (Flight, error) {
 	f := Flight{K: k, Errors: []sim.Offset{}}
-	err := fly(p, every, func(e *sim.Engine, end bool) {
+	err := fly(d.Apply(c.plan), c.every, c.resets, func(e *sim.Engine, end bool) {
 		if end {
 			f.End, f.Ticks = groundError(e), e.Tick()
 		} else {
@@ -65,10 +74,12 @@ func flyOne(p *sim.Plan, every int64, k int) (Flight, error) {
 	return f, err
 }
 
+func groundError(e *sim.Engine) sim.Offset { return e.Snapshot().Error.Ground }
+
 // flyNominal flies the plan as it is.
-func flyNominal(p *sim.Plan, every int64) (Nominal, error) {
+func (c *course) flyNominal(p *sim.Plan) (Nominal, error) {
 	n := Nominal{Flight: Flight{Errors: []sim.Offset{}}, Ways: []Way{}}
-	err := fly(p, every, func(e *sim.Engine, end bool) {
+	err := fly(p, c.every, c.watched(p), func(e *sim.Engine, end bool) {
 		if end {
 			n.End, n.Ticks, n.EndWay = groundError(e), e.Tick(), wayOf(e)
 			return
@@ -170,6 +181,3 @@ func (g *Effect) scaled(t Term, k func(i int) float64, end float64) Effect {
 func times(o sim.Offset, k float64) sim.Offset {
 	return sim.Offset{North: k * o.North, East: k * o.East}
 }
-
-// everyTicks is a sampling interval in ticks.
-func everyTicks(d time.Duration) int64 { return sim.TicksOf(d) }

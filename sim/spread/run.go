@@ -10,11 +10,12 @@ import (
 	"stillair/sim"
 )
 
-// Limits of a job: the flights of the largest fill a few hundred MB.
+// Limits of a job.
 const (
 	MaxFlights = 1_000_000
 	MinEvery   = time.Minute
 	MaxEvery   = 12 * time.Hour
+	maxErrors  = 50_000_000 // of 16 bytes
 )
 
 // Job is what is to be flown.
@@ -78,11 +79,15 @@ func Run(ctx context.Context, j Job) (*Result, error) {
 	}
 	r := &Result{Law: j.Law, Seed: j.Seed, Every: j.Every, Asked: j.Flights, Flights: []Flight{}}
 	var err error
-	if r.Nominal, err = flyNominal(j.Plan, everyTicks(j.Every)); err != nil {
+	way := newCourse(j.Plan, sim.TicksOf(j.Every))
+	if r.Nominal, err = way.flyNominal(j.Plan); err != nil {
 		return nil, err
 	}
+	if n := len(r.Nominal.Errors); n*j.Flights > maxErrors {
+		return nil, fmt.Errorf("%d flights looked at %d times each: at most %d looks in all", j.Flights, n, maxErrors)
+	}
 	trials := j.Law.trials()
-	c := &crew{job: &j, ctx: ctx, trials: trials, sides: 2 * len(trials), out: make([]Flight, 2*len(trials)+j.To-j.From)}
+	c := &crew{job: &j, course: way, ctx: ctx, trials: trials, sides: 2 * len(trials), out: make([]Flight, 2*len(trials)+j.To-j.From)}
 	if err := c.fly(); err != nil {
 		return nil, err
 	}
@@ -104,6 +109,7 @@ func Run(ctx context.Context, j Job) (*Result, error) {
 // not matter.
 type crew struct {
 	job    *Job
+	course *course
 	ctx    context.Context
 	trials []trial
 	sides  int
@@ -158,11 +164,11 @@ func (c *crew) task(i int) (err error) {
 	j, k := c.job, c.job.From+i-c.sides
 	if i < c.sides {
 		d := c.trials[i/2].drawn(1 - 2*float64(i%2))
-		c.out[i], err = flyOne(d.Apply(j.Plan), everyTicks(j.Every), 0)
+		c.out[i], err = c.course.flyOne(&d, 0)
 		return err
 	}
 	d := j.Law.Draw(j.Seed, k)
-	if c.out[i], err = flyOne(d.Apply(j.Plan), everyTicks(j.Every), k); err != nil {
+	if c.out[i], err = c.course.flyOne(&d, k); err != nil {
 		return fmt.Errorf("flight %d: %w", k, err)
 	}
 	return nil
