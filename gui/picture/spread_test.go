@@ -120,13 +120,13 @@ func TestWholePercents(t *testing.T) {
 }
 
 func TestStepsOfAScale(t *testing.T) {
-	assert.Equal(t, 5.0, roundStep(26, 6))
-	assert.Equal(t, 0.2, roundStep(1, 6))
-	assert.Equal(t, 1.0, roundStep(0, 6))
-	assert.Equal(t, 1.0, roundStep(math.Inf(1), 6))
+	assert.Equal(t, 5.0, NiceStep(26.0/6))
+	assert.Equal(t, 0.2, NiceStep(1.0/6))
+	assert.Equal(t, 1.0, NiceStep(0))
+	assert.Equal(t, 1.0, NiceStep(math.Inf(1)))
 	rapid.Check(t, func(t *rapid.T) {
 		length, n := rapid.Float64Range(1e-6, 1e6).Draw(t, "length"), rapid.IntRange(1, 12).Draw(t, "n")
-		step := roundStep(length, n)
+		step := NiceStep(length/float64(n))
 		require.LessOrEqual(t, length/step, float64(n)*(1+1e-9))
 		require.Greater(t, length/step, float64(n)/2.6)
 	})

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stillair/integrator/sight"
 	"stillair/integrator/units"
 	"stillair/internal/rows"
 )
@@ -32,9 +33,10 @@ func TestIntercepts(t *testing.T) {
 			assert.InDelta(t, 0, math.Remainder(gha-r.Float("GHA_deg"), 360), 1e-4, r)
 			gha = r.Float("GHA_deg")
 		}
-		hc, _ := AltitudeAzimuth(at, angle(gha), angle(r.Float("dec_deg")))
+		hc, _ := sight.Reduce(at, angle(gha), angle(r.Float("dec_deg")))
 		assert.InDelta(t, r.Float("Hc_deg"), hc.Degrees(), tol[0], r)
-		a, zn := Intercept(at, angle(gha), angle(r.Float("dec_deg")), angle(r.Float("Ho_deg")))
+		hc2, zn := sight.Reduce(at, angle(gha), angle(r.Float("dec_deg")))
+		a := sight.Intercept(angle(r.Float("Ho_deg")), hc2)
 		assertDirection(t, r.Float("Zn_deg"), zn, tol[1], r)
 		assert.InDelta(t, r.Float("intercept_NM(+=toward)"), a.NM(), tol[2], r)
 	}

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"stillair/integrator/geodesy"
+	"stillair/integrator/sight"
 	"stillair/integrator/units"
 )
 
@@ -103,7 +104,7 @@ type Altitude struct {
 func (Altitude) Kind() Kind { return AltitudeKind }
 
 func (a Altitude) departure(p units.Position) float64 {
-	hc, _ := AltitudeAzimuth(p, a.GHA, a.Declination)
+	hc, _ := sight.Reduce(p, a.GHA, a.Declination)
 	return float64(a.Observed - hc)
 }
 

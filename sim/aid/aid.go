@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"stillair/integrator/aboard"
+	"stillair/integrator/airplot"
 	"stillair/integrator/geodesy"
 	"stillair/integrator/sight"
 	"stillair/integrator/units"
@@ -47,14 +48,11 @@ func Loop(w *World, station units.Position, s *aboard.Scene) {
 		units.Angle(w.fixed("loop"))*loopIndex + units.Angle(w.flicker("loop", 16))*waver)
 }
 
-// The pulse chain: the delay at which a secondary answers beyond what the waves need,
-// the speed of the waves in air, the receiver's own error and how far it is heard.
-// About 400 miles and better than about 6 there: common practice, no source.
+// The pulse receiver: its own error and how far the chain is heard. About 400 miles
+// and better than about 6 there: common practice, no source.
 const (
-	PulseDelay = 1000.0              // us
-	WaveSpeed  = 299.792458 / 1.0003 // m/us; the index from memory
-	pulseIndex = 0.3                 // us
-	pulseWaver = 0.4                 // us, each ten minutes
+	pulseIndex = 0.3 // us
+	pulseWaver = 0.4 // us, each ten minutes
 	PulseRange = 450 * units.NM
 )
 
@@ -66,8 +64,7 @@ func Pulse(w *World, master, secondary units.Position, s *aboard.Scene) {
 		s.Missing = aboard.TooFar
 		return
 	}
-	_, _, base := geodesy.GeodesicInverse(master, secondary)
-	s.Delay = PulseDelay + float64(base+ds-dm)/WaveSpeed +
+	s.Delay = airplot.ChainPair(master, secondary).At(w.At).Microseconds() +
 		w.fixed("pulse receiver")*pulseIndex + w.flicker("pulse receiver", 600*16)*pulseWaver
 	s.Noise = 0.02 + 0.06*float64(max(dm, ds)/PulseRange)
 }
