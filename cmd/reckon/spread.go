@@ -27,6 +27,12 @@ type spreadCmd struct {
 	Merge spreadMergeCmd `cmd:"" help:"Join what several runs have flown of one spread."`
 }
 
+// Help is shown by --help.
+func (spreadCmd) Help() string {
+	return `For example: reckon spread weather-triangle --flights 1000 --plot growth.svg
+All that may be said to it: reckon spread fly --help`
+}
+
 // spreadOut is where what was flown goes, beside the table.
 type spreadOut struct {
 	Out  string `help:"Write it all (.json, which merge reads) or a row for each time (.csv)." placeholder:"FILE"`

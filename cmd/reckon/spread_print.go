@@ -56,6 +56,27 @@ func writeSpreadTable(w io.Writer, f *spread.File) {
 		axes := fmt.Sprintf("%.1f by %.1f, %s", k*m.Axes.Major, k*m.Axes.Minor, axisText(m.Axes.BearingDeg))
 		fmt.Fprintf(w, row, clock, strconv.Itoa(m.N), tenth(m.Miss), tenth(m.R50), tenth(m.R95), axes, partText(&m))
 	}
+	writeLaw(w, &f.Law)
+}
+
+// writeLaw prints what was drawn.
+func writeLaw(w io.Writer, l *spread.Law) {
+	whose := "as the flight says"
+	if _, preset := spread.Preset(l.Name); preset {
+		whose = "invented: nobody measured them"
+	}
+	fmt.Fprintf(w, "\nstandard deviations (%s):\n", whose)
+	for _, t := range spread.Terms() {
+		f := t.Fact()
+		if l.Sigma[t] == 0 {
+			continue
+		}
+		says := f.Says
+		if t == spread.Wander {
+			says += fmt.Sprintf(", remembered for %v", l.WanderTime)
+		}
+		fmt.Fprintf(w, "%8v %-3s %s\n", l.Sigma[t], f.Unit, says)
+	}
 }
 
 // clockText is a time as h:mm, with seconds where there are any.

@@ -54,7 +54,7 @@ type Fact struct {
 // nobody would fly with.
 var facts = [terms]Fact{
 	Wind:        {"wind", "wind_kt", "kt", 60, WindLink, "wind met from the wind of the flight, each component, the same all the way"},
-	Wander:      {"wander", "wander_kt", "kt", 60, WindLink, "the same, each component, changing on the way (wander_time)"},
+	Wander:      {"wander", "wander_kt", "kt", 60, WindLink, "the same, each component, changing on the way"},
 	Compass:     {"compass", "compass_deg", "deg", 10, HeadingLink, "deviation not known, the same on all headings"},
 	Variation:   {"variation", "variation_deg", "deg", 10, HeadingLink, "variation set against the field"},
 	Repeater:    {"repeater", "repeater_deg", "deg", 10, HeadingLink, "heading transmission"},
