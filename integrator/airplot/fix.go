@@ -1,6 +1,7 @@
 package airplot
 
 import (
+	"errors"
 	"math"
 	"sort"
 
@@ -56,6 +57,9 @@ func Solve(near units.Position, lines []Line) ([]Fix, error) {
 // reason is why there is no fix: lines that are parallel near the DR position
 // may meet nowhere, or half round the earth.
 func reason(failed error, near units.Position, lines []Line) error {
+	if m := metricFor(lines); m == byArc && errors.Is(failed, ErrNoMeet) {
+		return failed // two circles side by side, or one in the other
+	}
 	if cut := at(near, lines, metricFor(lines)).cut(); cut < LeastCut {
 		return &ParallelError{cut}
 	}

@@ -11,9 +11,9 @@ import (
 
 // Errors of wind finding.
 var (
-	ErrNoTime   = errors.New("the time must be above 0")
-	ErrTooFewDr = errors.New("drift must be read on two headings at least")
-	ErrDrift    = errors.New("a true airspeed must be above 0 and a drift below 90 degrees")
+	ErrNoTime       = errors.New("the time must be above 0")
+	ErrTooFewDrifts = errors.New("drift must be read on two headings at least")
+	ErrDrift        = errors.New("a true airspeed must be above 0 and a drift below 90 degrees")
 )
 
 // WindFound is the air plot's wind: the rhumb line from the air position to the
@@ -87,7 +87,7 @@ func squared(x float64) float64 { return x * x }
 // groundspeeds.
 func driftLines(readings []Drift) (vector, error) {
 	if len(readings) < 2 {
-		return vector{}, ErrTooFewDr
+		return vector{}, ErrTooFewDrifts
 	}
 	var s system
 	for _, d := range readings {
