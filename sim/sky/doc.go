@@ -37,6 +37,6 @@
 // and the Sun within 0.74" of ERFA 2.0.0.1 (IAU 2006/2000A); the Moon within
 // 7.9" (0.0022 deg; usually 3") of the full ELP-2000/82; a tenth of a minute of arc, to which
 // almanacs print, is 6". Rigil Kentaurus, Sirius and Procyon swing by up to 4"
-// round their companions, which is left out here and there. Outside those years
-// the figures grow worse slowly.
+// round their companions, which is left out here as in the computed rows. Outside
+// those years nothing is promised.
 package sky
