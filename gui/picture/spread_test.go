@@ -47,7 +47,7 @@ func TestSharesOfTheStrip(t *testing.T) {
 	x := 400 // a column of the strip, away from the time scale
 	for y := 560; y < SpreadHeight; y++ {
 		c := d.Pixels().RGBAAt(x, y)
-		count[colour{R: c.R, G: c.G, B: c.B, A: c.A}]++
+		count[colour(c)]++
 	}
 	all := 0.0
 	want := map[colour]float64{pal.Wind: 0.5, pal.Brass: 0.25, pal.Air: 0.15, pal.SlateHi: 0.06, pal.Pos: 0.04}
@@ -126,7 +126,7 @@ func TestStepsOfAScale(t *testing.T) {
 	assert.Equal(t, 1.0, NiceStep(math.Inf(1)))
 	rapid.Check(t, func(t *rapid.T) {
 		length, n := rapid.Float64Range(1e-6, 1e6).Draw(t, "length"), rapid.IntRange(1, 12).Draw(t, "n")
-		step := NiceStep(length/float64(n))
+		step := NiceStep(length / float64(n))
 		require.LessOrEqual(t, length/step, float64(n)*(1+1e-9))
 		require.Greater(t, length/step, float64(n)/2.6)
 	})

@@ -9,6 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stillair/integrator/geodesy"
+	"stillair/integrator/sight"
 	"stillair/integrator/units"
 	"stillair/internal/rows"
 )
@@ -110,7 +111,7 @@ func assertHeadingCheck(t *testing.T, r rows.Row) {
 	text, answer := r.Text("readings(heading:deviation, E+)"), r.Text("answer")
 	at := figures(t, strings.Split(after(t, text, " at "), ";")[0], 2)
 	sky := figures(t, strings.Split(r.Text("detail"), ";")[0], 2)
-	_, zn := AltitudeAzimuth(units.At(at[0], at[1]), angle(sky[0]), angle(sky[1]))
+	_, zn := sight.Reduce(units.At(at[0], at[1]), angle(sky[0]), angle(sky[1]))
 	assertDirection(t, first(t, answer, "azimuth"), zn, 0.01, r)
 	heading := HeadingByBody(zn, angle(first(t, text, "relative bearing")))
 	assertDirection(t, first(t, answer, "true heading"), units.Angle(heading), 0.01, r)

@@ -140,13 +140,13 @@ func (f *File) Write(w io.Writer) error {
 	j := fileJSON{
 		Schema: schema, Head: f.Head, Seed: f.Seed, Law: f.Law.Name, Sigmas: map[string]float64{},
 		WanderS: f.Law.WanderTime.Seconds(), EveryS: f.Every.Seconds(), Asked: f.Asked, Missing: append([][2]int{}, f.Missing()...),
-		Nominal: nominalJSON{flightOf(&f.Nominal.Flight), make([]wayJSON, 0), wayJSON(way(f.Nominal.EndWay))},
+		Nominal: nominalJSON{flightOf(&f.Nominal.Flight), make([]wayJSON, 0), wayJSON(f.Nominal.EndWay)},
 	}
 	for t, s := range f.Law.Sigma {
 		j.Sigmas[facts[t].Key] = s
 	}
 	for _, w := range f.Nominal.Ways {
-		j.Nominal.Ways = append(j.Nominal.Ways, way(w))
+		j.Nominal.Ways = append(j.Nominal.Ways, wayJSON(w))
 	}
 	for _, g := range f.Effects {
 		j.Effects = append(j.Effects, effectJSON{facts[g.Term].ID, pairsOf(g.Errors), pairOf(g.End)})
@@ -160,11 +160,6 @@ func (f *File) Write(w io.Writer) error {
 	e := json.NewEncoder(w)
 	e.SetEscapeHTML(false)
 	return e.Encode(j)
-}
-
-func way(w Way) wayJSON { return wayJSON{w.Hours, w.North, w.East, w.FromStart, w.Temperature} }
-func (w wayJSON) way() Way {
-	return Way{Hours: w.Hours, North: w.North, East: w.East, FromStart: w.FromStart, Temperature: w.Temperature}
 }
 
 func momentOf(m *Moment) momentJSON {
@@ -190,10 +185,10 @@ func Read(r io.Reader) (*File, error) {
 	f := &File{j.Head, &Result{
 		Seed: j.Seed, Every: seconds(j.EveryS), Asked: j.Asked, Flights: make([]Flight, len(j.Flights)),
 		Law:     Law{Name: j.Law, WanderTime: seconds(j.WanderS)},
-		Nominal: Nominal{Flight: j.Nominal.flight(), Ways: make([]Way, len(j.Nominal.Ways)), EndWay: j.Nominal.EndWay.way()},
+		Nominal: Nominal{Flight: j.Nominal.flight(), Ways: make([]Way, len(j.Nominal.Ways)), EndWay: Way(j.Nominal.EndWay)},
 	}}
 	for i, w := range j.Nominal.Ways {
-		f.Nominal.Ways[i] = w.way()
+		f.Nominal.Ways[i] = Way(w)
 	}
 	for i := range j.Flights {
 		f.Flights[i] = j.Flights[i].flight()
