@@ -55,7 +55,7 @@ func (c *chart) apply(m *helm.Moment) {
 	miles := c.view.MilesPerPixel(m.View.Marker.Lat)
 	key := chartKey{
 		int64(m.View.AirLog.NM() / max(1e-6, miles*0.5)), m.View.WindSet, m.View.VariationSet,
-		len(m.View.Marks), m.View.Tick / 960, m.Revealed != nil, c.Palette(), c.view, m.View.Tick == 0,
+		len(m.View.Marks), m.View.Tick / 960, m.Revealed != nil, c.table.plotted.Version, c.Palette(), c.view, m.View.Tick == 0,
 	}
 	if key != c.key {
 		c.key = key
@@ -71,6 +71,7 @@ type chartKey struct {
 	marks     int
 	minute    int64
 	revealed  bool
+	plotted   int
 	p         *look.Palette
 	view      picture.View
 	start     bool
@@ -129,6 +130,8 @@ func (c *chart) paintSheet(d *paint.Raster, s *sheet, z look.Size) {
 	if !c.table.screen.HidePlan {
 		plot.Required = c.required
 	}
+	p := &c.table.plotted
+	plot.Lines, plot.Fixes, plot.Hat, plot.Ellipse = p.Lines, p.Fixes, p.Hat, p.Ellipse
 	plot.Held = &c.held
 	if c.base.cloud == nil {
 		plot.Truth = c.truth()

@@ -45,6 +45,7 @@ type Table struct {
 	tray      *tray
 	stage     Stage // nil until one is given
 	standing  Standing
+	plotted   Plotted
 
 	away func(work func()) // does what is slow out of the way of the window
 }

@@ -37,6 +37,12 @@ type Moment struct {
 	Ordered []sim.FaultStatus
 	Twin    *TwinMoment // nil: none goes along
 	Deeds   int         // how often something was done to the flight
+
+	// For the navigator, if asked for: what is to be seen through the aid that is looked
+	// through, what there is to be looked at, whether the last deed can be taken back.
+	Scene       *aboard.Scene
+	Offers      []aboard.Offer
+	CanTakeBack bool
 }
 
 // Revealed is the truth, for those who asked for it.
@@ -73,8 +79,9 @@ type pilot struct {
 	refusal  string
 	deeds    int
 	twin     *twin
-	note     func(*sim.Engine) // nil: nobody writes down what is flown
-	noted    time.Time
+	navigating
+	note  func(*sim.Engine) // nil: nobody writes down what is flown
+	noted time.Time
 }
 
 // New takes an engine over. Nobody else may use it from now on, until Stop.
@@ -152,6 +159,7 @@ func (p *pilot) moment() *Moment {
 	}
 	m.Ordered = p.engine.LiveFaults()
 	m.Twin = p.twin.moment(p.engine, m.View.Marker)
+	p.look(m)
 	if p.revealed {
 		m.Revealed = &Revealed{Now: p.engine.Snapshot(), Works: p.engine.TrueWorks(), Track: p.engine.TrueTrack()}
 		m.Revealed.Faults = p.engine.Faults()
