@@ -14,6 +14,7 @@ func (w *Window) ownDeeds() []kit.Deed {
 		kit.On(fyne.KeyO, "O", look.DoChoose, func() { w.toggle(chooserFront) }),
 		kit.On(fyne.KeyY, "Y", look.DoLinkage, func() { w.toggleStand(linkageStand) }),
 		kit.On(fyne.KeyD, "D", look.DoBeside, func() { w.toggleStand(besideStand) }),
+		kit.On(fyne.KeyF2, "F2", look.DoNavigator, func() { w.toggleStand(navigatorStand) }),
 		kit.On(fyne.KeyR, "R", look.DoDebrief, func() { w.toggleStand(debriefStand) }),
 		kit.On(fyne.KeyV, "V", look.DoReveal, w.reveal),
 		kit.On(fyne.KeyL, "L", look.DoTools, w.toggleTools),
@@ -72,6 +73,7 @@ func (w *Window) close() {
 		w.spotlight.Hide()
 	case w.front != tableFront:
 		w.bring(tableFront)
+	case w.navigator.Shut():
 	case w.table.Shut():
 	case w.linkage.Shut():
 	case w.table.TrayOpen():
@@ -90,6 +92,7 @@ func (w *Window) tools() []*kit.Key {
 	}
 	return []*kit.Key{
 		tool(look.BesideWord, look.BesideHint, func() { w.toggleStand(besideStand) }),
+		tool(look.NavigatorWord, look.NavigatorHint, func() { w.toggleStand(navigatorStand) }),
 		tool(look.SpreadWord, look.SpreadHint, func() { w.stand(spreadStand) }),
 		tool(look.Spotlight, look.SpotlightHint, w.toggleSpotlight),
 		tool(look.Blank, look.BlankHint, w.toggleBlank),

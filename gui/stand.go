@@ -12,7 +12,8 @@ type stand uint8
 const (
 	tableStand stand = iota
 	linkageStand
-	besideStand // the chart, and the mechanism beside it
+	besideStand    // the chart, and the mechanism beside it
+	navigatorStand // the chart, and the navigator's aids and plot beside it
 	debriefStand
 	spreadStand
 )
@@ -21,7 +22,7 @@ const (
 var standings = [...]charttable.Standing{
 	tableStand: charttable.TableAlone, linkageStand: charttable.StageAlone,
 	besideStand: charttable.ChartAndStage, debriefStand: charttable.StageAlone,
-	spreadStand: charttable.StageAlone,
+	spreadStand: charttable.StageAlone, navigatorStand: charttable.ChartAndStage,
 }
 
 // stand changes what stands over the time strip, and brings it to the front.
@@ -39,9 +40,12 @@ func (w *Window) place(s stand) {
 	w.stands = s
 	w.linkage.Beside(s == besideStand)
 	w.table.Stand(charttable.TableAlone) // the stage that stood there goes
-	kit.Show(false, w.linkage.Content(), w.debrief.Content(), w.spread.Content())
+	kit.Show(false, w.linkage.Content(), w.navigator.Content(), w.debrief.Content(), w.spread.Content())
+	w.navigator.Bring(s == navigatorStand)
 	var stage charttable.Stage = w.linkage
 	switch s {
+	case navigatorStand:
+		stage = w.navigator
 	case debriefStand:
 		stage = w.debrief
 	case spreadStand:

@@ -17,6 +17,7 @@ import (
 	"stillair/gui/kit"
 	"stillair/gui/linkage"
 	"stillair/gui/look"
+	"stillair/gui/navigator"
 	"stillair/gui/spread"
 )
 
@@ -50,16 +51,17 @@ type Window struct {
 
 // show is a flight in hand: all that is made anew when another one is chosen.
 type show struct {
-	flight  *flights.Flight
-	helm    *helm.Helm
-	table   *charttable.Table
-	linkage *linkage.View
-	debrief *debrief.View
-	spread  *spread.View
-	seen    *helm.Moment
-	watch   *flights.Watcher
-	record  *flights.Recorder
-	deeds   []kit.Deed
+	flight    *flights.Flight
+	helm      *helm.Helm
+	table     *charttable.Table
+	linkage   *linkage.View
+	navigator *navigator.View
+	debrief   *debrief.View
+	spread    *spread.View
+	seen      *helm.Moment
+	watch     *flights.Watcher
+	record    *flights.Recorder
+	deeds     []kit.Deed
 }
 
 // Open builds the window on a flight and shows it. The clock runs at once.
@@ -114,6 +116,8 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 		return nil, err
 	}
 	s.table.AddTools(w.tools()...)
+	s.navigator = navigator.New(s.helm, f.Plan.Title, &w.screen, w.window.Canvas)
+	s.navigator.Plot = s.table.Plot
 	s.debrief = debrief.New(s.helm, f.Plan, &w.screen)
 	s.spread = spread.New(f.Plan, f.Source.Spread, &w.screen)
 	s.debrief.Failed = func(err error) { w.say(err.Error()) }
@@ -271,6 +275,7 @@ func (w *Window) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 func (w *Window) repaint() {
 	w.table.Recolour()
 	w.linkage.Repaint()
+	w.navigator.Repaint()
 	w.debrief.Repaint()
 	w.spread.Repaint()
 	w.chooser.Repaint()
@@ -295,6 +300,7 @@ func (w *Window) startLoop() {
 func (w *Window) pull() {
 	if m := w.helm.Moment(); m != w.seen {
 		w.seen = m
+		w.navigator.Follow(m)
 		w.table.Apply(m)
 		w.bar.apply(m)
 	}

@@ -3,6 +3,7 @@ package look
 // The words of the navigator: aids, position lines, the fix.
 const (
 	NavigatorWord     Key = "navigator_word"
+	DoNavigator       Key = "do_navigator"
 	NavigatorHint     Key = "navigator_hint"
 	MissingTooFar     Key = "missing_too_far"
 	MissingTooLow     Key = "missing_too_low"
@@ -47,6 +48,7 @@ const (
 	AidSeenAt         Key = "aid_seen_at"
 	AidFar            Key = "aid_far"
 	AidSlow           Key = "aid_slow"
+	PlotAids          Key = "plot_aids"
 	PlotLines         Key = "plot_lines"
 	PlotUse           Key = "plot_use"
 	PlotNothing       Key = "plot_nothing"

@@ -266,6 +266,9 @@ func (l *layer) fixes() {
 		l.FixTriangle(at, 0.72*l.k)
 		l.take(at, 9)
 		lines := []words{l.bold(look.Text(look.Fix)+" "+units.TimeText(f.Time), l.C.Ink)}
+		if f.Which {
+			lines[0].text += " " + look.Text(look.PlotWhich)
+		}
 		if l.K.Fine() {
 			lines = append(lines, l.second(f.At.String()))
 		}

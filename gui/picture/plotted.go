@@ -21,6 +21,7 @@ type Fix struct {
 	// it; Found nil: none was worked.
 	From  units.AirPosition
 	Found *units.Wind
+	Which bool // one of two
 }
 
 // Line is a position line.

@@ -112,7 +112,7 @@ func TestTheWindIsFoundSinceTheLastSetting(t *testing.T) {
 	for _, c := range []struct {
 		at    time.Duration
 		since time.Duration
-	}{{45 * time.Minute, 45 * time.Minute}, {80 * time.Minute, 80*time.Minute - reset}, {reset + 5*time.Minute, 0}} {
+	}{{45 * time.Minute, 45 * time.Minute}, {80 * time.Minute, 80*time.Minute - reset}, {reset + 5*time.Minute, 0}, {reset, reset}} {
 		v.Log = nil
 		hears(v, c.at, truth(c.at), units.At(-46.2, -178))
 		hears(v, c.at, truth(c.at), units.At(-48.6, -176.4))

@@ -14,7 +14,8 @@ import (
 // the mark before, is taken at the speed of then.
 type Traces []aboard.Mark
 
-// AirAt is the air position shown at a time, GroundAt the ground position.
+// AirAt is the air position shown at a time, before the counters are set then, GroundAt
+// the ground position.
 func (t Traces) AirAt(when time.Duration) units.AirPosition {
 	return units.AirPosition(t.at(when, airOf))
 }
@@ -24,13 +25,20 @@ func (t Traces) GroundAt(when time.Duration) units.GroundPosition {
 	return units.GroundPosition(t.at(when, groundOf))
 }
 
-// SetBefore is when the counters were last set, at a time; 0 if never.
-func (t Traces) SetBefore(when time.Duration) (last time.Duration) {
+// SetBefore is when the counters were last set before a time, SetBy before it or at it;
+// 0 if never.
+func (t Traces) SetBefore(when time.Duration) time.Duration {
+	return t.lastSet(func(at time.Duration) bool { return at < when })
+}
+
+// SetBy is SetBefore with the time itself.
+func (t Traces) SetBy(when time.Duration) time.Duration {
+	return t.lastSet(func(at time.Duration) bool { return at <= when })
+}
+
+func (t Traces) lastSet(counts func(time.Duration) bool) (last time.Duration) {
 	for _, m := range t {
-		if m.Elapsed > when {
-			break
-		}
-		if m.Event == aboard.CountersSet {
+		if m.Event == aboard.CountersSet && counts(m.Elapsed) {
 			last = m.Elapsed
 		}
 	}
@@ -47,9 +55,16 @@ func (t Traces) GroundRun(from, to time.Duration) Run { return t.run(from, to, g
 func airOf(m aboard.Mark) units.Position    { return units.Position(m.Air) }
 func groundOf(m aboard.Mark) units.Position { return units.Position(m.Ground) }
 
-// after is the first mark after a time.
+// after is the first mark after a time; the counters are set after all else that is at
+// the same time.
 func (t Traces) after(when time.Duration) int {
-	return sort.Search(len(t), func(i int) bool { return t[i].Elapsed > when })
+	i := sort.Search(len(t), func(i int) bool { return t[i].Elapsed > when })
+	for k := i - 1; k >= 0 && t[k].Elapsed == when; k-- {
+		if t[k].Event == aboard.CountersSet {
+			i = k
+		}
+	}
+	return i
 }
 
 // at is a position at a time: between marks, or on from the last one.
