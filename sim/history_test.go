@@ -53,7 +53,7 @@ func TestOneHistory(t *testing.T) {
 			}
 			if rapid.Bool().Draw(t, "take back") {
 				if last, ok := e.LastDeed(); ok {
-					require.NoError(t, e.TakeBack())
+					require.NoError(t, e.Undo())
 					i := applied - 1
 					for done[i].Kind != Act {
 						i--
@@ -62,7 +62,7 @@ func TestOneHistory(t *testing.T) {
 					done = append(done[:i:i], done[i+1:]...)
 					applied--
 				} else {
-					require.ErrorIs(t, e.TakeBack(), ErrNothingToTakeBack)
+					require.ErrorIs(t, e.Undo(), ErrNothingToTakeBack)
 				}
 				continue
 			}

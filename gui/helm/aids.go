@@ -25,8 +25,8 @@ func (h *Helm) WantOffers(on bool) {
 	h.order(func(p *pilot) { p.navigating.wanted, p.navigating.offers = on, nil })
 }
 
-// TakeBack takes the crew's last deed back.
-func (h *Helm) TakeBack() { h.try((*sim.Engine).TakeBack) }
+// Undo takes the crew's last deed back.
+func (h *Helm) Undo() { h.try((*sim.Engine).Undo) }
 
 // look fills in what is seen.
 func (p *pilot) look(m *Moment) {

@@ -97,7 +97,7 @@ func New(h *helm.Helm, title string, screen *kit.Screen, canvas func() fyne.Canv
 	v.keys = map[role]*kit.Key{
 		readKey: key(look.AidRead, v.read), secondKey: key(look.LoopSense, v.second), crewKey: key(look.AidCrew, v.byCrew),
 		otherKey: key(look.AidOther, v.another), closeKey: key(look.AidShut, func() { v.Shut() }),
-		windKey: key(look.PlotSetWind, v.setWind), resetKey: key(look.PlotReset, v.reset), undoKey: key(look.PlotUndo, v.helm.TakeBack),
+		windKey: key(look.PlotSetWind, v.setWind), resetKey: key(look.PlotReset, v.reset), undoKey: key(look.PlotUndo, v.helm.Undo),
 	}
 	v.keys[readKey].Main, v.keys[windKey].Main, v.keys[resetKey].Main = true, true, true
 	v.keys[crewKey].Hint, v.keys[undoKey].Hint = look.Text(look.AidCrewHint), look.Text(look.PlotUndoHint)

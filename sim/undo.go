@@ -6,7 +6,7 @@ import (
 	"stillair/integrator/aboard"
 )
 
-// ErrNothingToTakeBack is the refusal of TakeBack.
+// ErrNothingToTakeBack is the refusal of Undo.
 var ErrNothingToTakeBack = errors.New("there is nothing to take back: another line stands in the log after it")
 
 // LastDeed is what the crew did last, as long as it can be taken back: until the next
@@ -34,9 +34,9 @@ func (e *Engine) lastDeed() (int, bool) {
 	return 0, false
 }
 
-// TakeBack takes the crew's last deed back, as if it had never been done: the flight
+// Undo takes the crew's last deed back, as if it had never been done: the flight
 // since then is flown again without it, up to now.
-func (e *Engine) TakeBack() error {
+func (e *Engine) Undo() error {
 	i, ok := e.lastDeed()
 	if !ok {
 		return ErrNothingToTakeBack
