@@ -37,6 +37,7 @@ type Moment struct {
 	Ordered []sim.FaultStatus
 	Twin    *TwinMoment // nil: none goes along
 	Deeds   int         // how often something was done to the flight
+	Cues    int         // how many cues have been carried out
 }
 
 // Revealed is the truth, for those who asked for it.
@@ -72,6 +73,7 @@ type pilot struct {
 	revealed bool
 	refusal  string
 	deeds    int
+	cues     int
 	twin     *twin
 	note     func(*sim.Engine) // nil: nobody writes down what is flown
 	noted    time.Time
@@ -145,7 +147,7 @@ func (p *pilot) pause() {
 func (p *pilot) moment() *Moment {
 	m := &Moment{
 		View: p.engine.View(), Works: p.engine.Works(), Held: p.engine.Held(), Playing: p.playing, Rate: p.pacer.Rate,
-		Over: p.engine.Over(), Frontier: p.engine.Frontier(), Refusal: p.refusal, Deeds: p.deeds,
+		Over: p.engine.Over(), Frontier: p.engine.Frontier(), Refusal: p.refusal, Deeds: p.deeds, Cues: p.cues,
 	}
 	if !p.playing {
 		m.Hash = p.engine.Hash()
