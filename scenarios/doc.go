@@ -189,7 +189,8 @@
 //	  alternate_static    true: it has been opened
 //	  hand_heading_deg_true, hand_latitude_deg, hand_speed_kt
 //	                      0 to 360, -89 to 89, 0 to 600; within_deg (1), within_kt (5):
-//	                      resolver, secant gear or air log is held there by hand
+//	                      resolver, secant gear (N or S) or air log is held there
+//	                      by hand
 //	within_...            above 0, up to 90 degrees, 50 kt, 60 NM
 //	hint                  at most 120 characters
 //	hint_after            "0s" to "10m" on the wall clock, default "30s"

@@ -8,6 +8,7 @@ import (
 
 	"stillair/gui/helm"
 	"stillair/integrator/aboard"
+	"stillair/integrator/units"
 	"stillair/sim"
 )
 
@@ -83,3 +84,14 @@ func (f *flown) run(c *Course, to time.Duration) {
 }
 
 func (f *flown) do(a aboard.Action) { require.NoError(f, f.engine.Do(a)) }
+
+// minutes is an angle of so many minutes of arc.
+func (f *flown) minutes(x float64) units.Angle { return units.Angle(x) * units.ArcMinute }
+
+func trueHeading(deg float64) units.TrueHeading {
+	return units.TrueHeading(units.Angle(deg) * units.Degree)
+}
+
+func counters(at units.Position) aboard.Action {
+	return aboard.Action{Kind: aboard.SetCounters, Position: at}
+}

@@ -153,7 +153,7 @@ func handOff(m *helm.Moment, g *sim.Goal) (off float64, reading string) {
 		return unlessHeld(h.Holds(sim.HandHeading), off), reading
 	case sim.HandLatitudeGoal:
 		now := m.Works.Gear
-		off = math.Abs((now - g.Angle).Degrees()) / g.WithinDegrees
+		off = math.Abs(math.Abs(now.Degrees())-math.Abs(g.Angle.Degrees())) / g.WithinDegrees // the secant has no sign
 		return unlessHeld(h.Holds(sim.HandLatitude), off), units.LatitudeText(now)
 	}
 	now := m.Works.TAS
