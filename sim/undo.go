@@ -43,12 +43,10 @@ func (e *Engine) Undo() error {
 	}
 	now, at, applied := e.state.Tick, e.commands[i].Tick, int(e.state.Commands)
 	commands, own := e.commands, e.own
-	e.state = e.frames[min(at/keyframeTicks, int64(len(e.frames)-1))]
-	e.Advance(at - e.state.Tick)
-	first := int(e.state.Commands)
-	e.forgetAfter(at)
-	e.given++
-	for k := first; k < applied; k++ {
+	if err := e.TakeBack(at); err != nil {
+		return err
+	}
+	for k := int(e.state.Commands); k < applied; k++ {
 		if k == i || !own[k] {
 			continue
 		}

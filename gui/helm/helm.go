@@ -37,6 +37,7 @@ type Moment struct {
 	Ordered []sim.FaultStatus
 	Twin    *TwinMoment // nil: none goes along
 	Deeds   int         // how often something was done to the flight
+	Cues    int         // how many cues have been carried out
 
 	// For the navigator, if asked for: what is to be seen through the aid that is looked
 	// through, what there is to be looked at, whether the last deed can be taken back.
@@ -78,6 +79,7 @@ type pilot struct {
 	revealed bool
 	refusal  string
 	deeds    int
+	cues     int
 	twin     *twin
 	navigating
 	note  func(*sim.Engine) // nil: nobody writes down what is flown
@@ -152,7 +154,7 @@ func (p *pilot) pause() {
 func (p *pilot) moment() *Moment {
 	m := &Moment{
 		View: p.engine.View(), Works: p.engine.Works(), Held: p.engine.Held(), Playing: p.playing, Rate: p.pacer.Rate,
-		Over: p.engine.Over(), Frontier: p.engine.Frontier(), Refusal: p.refusal, Deeds: p.deeds,
+		Over: p.engine.Over(), Frontier: p.engine.Frontier(), Refusal: p.refusal, Deeds: p.deeds, Cues: p.cues,
 	}
 	if !p.playing {
 		m.Hash = p.engine.Hash()
