@@ -49,6 +49,7 @@ func (w *Window) probe(m *helm.Moment) probe {
 	maps.Copy(parts, w.linkage.Named())
 	maps.Copy(parts, w.debrief.Named())
 	maps.Copy(parts, w.spread.Named())
+	maps.Copy(parts, w.calculator.Named())
 	maps.Copy(parts, w.chooser.Named())
 	parts["to-table"], parts["to-linkage"], parts["to-both"], parts["to-debrief"] = w.bar.table, w.bar.linkage, w.bar.beside, w.bar.debrief
 	parts["tools"], parts["larger"], parts["still"] = w.bar.tools, w.help.larger, w.help.still

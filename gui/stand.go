@@ -13,6 +13,7 @@ const (
 	tableStand stand = iota
 	linkageStand
 	besideStand // the chart, and the mechanism beside it
+	calculatorStand
 	debriefStand
 	spreadStand
 )
@@ -21,7 +22,7 @@ const (
 var standings = [...]charttable.Standing{
 	tableStand: charttable.TableAlone, linkageStand: charttable.StageAlone,
 	besideStand: charttable.ChartAndStage, debriefStand: charttable.StageAlone,
-	spreadStand: charttable.StageAlone,
+	spreadStand: charttable.StageAlone, calculatorStand: charttable.StageAlone,
 }
 
 // stand changes what stands over the time strip, and brings it to the front.
@@ -39,13 +40,15 @@ func (w *Window) place(s stand) {
 	w.stands = s
 	w.linkage.Beside(s == besideStand)
 	w.table.Stand(charttable.TableAlone) // the stage that stood there goes
-	kit.Show(false, w.linkage.Content(), w.debrief.Content(), w.spread.Content())
+	kit.Show(false, w.linkage.Content(), w.debrief.Content(), w.spread.Content(), w.calculator.Content())
 	var stage charttable.Stage = w.linkage
 	switch s {
 	case debriefStand:
 		stage = w.debrief
 	case spreadStand:
 		stage = w.spread
+	case calculatorStand:
+		stage = w.calculator
 	}
 	w.table.SetStage(stage)
 	w.table.Stand(standings[s])

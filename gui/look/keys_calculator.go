@@ -4,6 +4,7 @@ package look
 const (
 	CalcWord     Key = "calc_word"
 	CalcToolHint Key = "calc_tool_hint"
+	DoCalculator Key = "do_calculator"
 	CalcTriangle Key = "calc_triangle"
 	CalcDragHint Key = "calc_drag_hint"
 
@@ -19,8 +20,6 @@ const (
 	CalcFree     Key = "calc_free"
 	CalcNoAnswer Key = "calc_no_answer"
 	CalcNone     Key = "calc_none"
-	CalcLock     Key = "calc_lock"
-	CalcUnlock   Key = "calc_unlock"
 	CalcLetGo    Key = "calc_let_go"
 	CalcLetHint  Key = "calc_let_hint"
 	CalcTake     Key = "calc_take"
@@ -85,6 +84,7 @@ const (
 	CalcCurveExact         Key = "calc_curve_exact"
 	CalcCurveRule          Key = "calc_curve_rule"
 	CalcPlateHint          Key = "calc_plate_hint"
+	CalcPlateAsk           Key = "calc_plate_ask"
 	CalcKnots              Key = "calc_knots"
 	CalcFeet               Key = "calc_feet"
 	CalcCelsius            Key = "calc_celsius"

@@ -43,6 +43,12 @@ type TriangleView struct {
 	Scale  float64
 }
 
+// Times is the same sheet with so many pixels for each of now.
+func (v TriangleView) Times(k float64) TriangleView {
+	q := v.Box
+	return TriangleView{Box: paint.R(k*q.X, k*q.Y, k*q.W, k*q.H), Origin: paint.Pt(k*v.Origin.X, k*v.Origin.Y), Scale: k * v.Scale}
+}
+
 // At is the place of a point so many knots north and east of the origin.
 func (v TriangleView) At(north, east float64) paint.Point {
 	return paint.Pt(v.Origin.X+east*v.Scale, v.Origin.Y-north*v.Scale)
