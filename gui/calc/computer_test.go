@@ -29,7 +29,7 @@ func TestRingAngles(t *testing.T) {
 func TestTheExampleOfTheComputer(t *testing.T) {
 	c := NewComputer()
 	assert.Equal(t, Readings{CAS: "158.2", TAS: "178.0", Rule: "183.5", Height: "8000", Temperature: "-0.8"}, c.Readings())
-	assert.Equal(t, "the rule is 5.5 kt high here, 5.5 NM in an hour", c.Difference())
+	assert.Equal(t, "the rule is 5.5 kt high here,\n5.5 NM in an hour", c.Difference())
 	assert.Equal(t, "standard day", c.Day())
 	require.NoError(t, c.TypeTemperature("−20"))
 	assert.Equal(t, "19.2 C colder than standard", c.Day())

@@ -21,15 +21,16 @@ func (c *Computer) Readings() Readings {
 		Height: units.Figure(c.height.Feet(), 0), Temperature: units.Figure(c.Temperature().Celsius(), 1)}
 }
 
-// Difference says how far the rule is out, in the printed figures.
+// Difference says how far the rule is out, in the printed figures; two lines.
 func (c *Computer) Difference() string {
 	diff := units.Compare(c.Rule().Knots(), c.TAS().Knots(), 1).Difference
-	size := strings.TrimLeft(diff, "+-−")
+	size := strings.TrimLeft(diff, "+-")
+	hour := "\n" + look.Textf(look.CalcRuleHour, size)
 	switch {
 	case strings.HasPrefix(diff, "+"):
-		return look.Textf(look.CalcRuleHigh, size, size)
+		return look.Textf(look.CalcRuleHigh, size) + hour
 	case size != diff:
-		return look.Textf(look.CalcRuleLow, size, size)
+		return look.Textf(look.CalcRuleLow, size) + hour
 	}
 	return look.Text(look.CalcRuleAgrees)
 }

@@ -65,6 +65,7 @@ const (
 	CalcRingHow            Key = "calc_ring_how"
 	CalcRuleHigh           Key = "calc_rule_high"
 	CalcRuleLow            Key = "calc_rule_low"
+	CalcRuleHour           Key = "calc_rule_hour"
 	CalcRuleAgrees         Key = "calc_rule_agrees"
 	CalcStandardDay        Key = "calc_standard_day"
 	CalcWarmer             Key = "calc_warmer"

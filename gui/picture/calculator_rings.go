@@ -41,7 +41,7 @@ func ComputerCardLayout(z look.Size, box paint.Rect) ComputerCardPlaces {
 	u := z.Device
 	pad, gap := math.Max(z.Px(20), 10*u), 8*u
 	if box.H >= twoCards*u {
-		p.Card.H = math.Round(0.655 * box.H)
+		p.Card.H = math.Round(0.68 * box.H)
 		y := p.Card.Bottom() + z.Px(look.GapCard)
 		p.Curve = paint.R(box.X, y, box.W, box.Bottom()-y)
 	}

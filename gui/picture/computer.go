@@ -28,15 +28,36 @@ func (s *SpeedRings) Turned() float64 { return RingDegrees(s.TAS, s.CAS) }
 // Cursor is where the cursor stands, degrees clockwise from the top.
 func (s *SpeedRings) Cursor() float64 { return RingDegrees(s.TAS, s.Top) }
 
-// The radii of the rings, parts of R.
+// The radii of the rings, parts of R: outer and inner edge of the brass, the figures
+// on both rings, the knob and its size. Where the dial is small its figures are not, so
+// the bands are broader there.
+type ringRadii struct{ brass, hole, fixed, turning, knob, knobSize float64 }
+
+var (
+	broadRings = ringRadii{0.735, 0.455, 0.890, 0.567, 0.567, 0.078}
+	drawnRadii = ringRadii{0.80, 0.56, 0.925, 0.675, 0.68, 0.068}
+)
+
+// The R of the two, units; between them the radii are between.
+const broadFrom, drawnFrom = 130.0, 250.0
+
+// radii are those of a dial.
+func (d SpeedDial) radii(k look.Size) ringRadii {
+	s := math.Max(0, math.Min((d.R/k.Device-broadFrom)/(drawnFrom-broadFrom), 1))
+	mix := func(a, b float64) float64 { return a + (b-a)*s }
+	a, b := broadRings, drawnRadii
+	return ringRadii{mix(a.brass, b.brass), mix(a.hole, b.hole), mix(a.fixed, b.fixed), mix(a.turning, b.turning), mix(a.knob, b.knob), mix(a.knobSize, b.knobSize)}
+}
+
+// ringTicks are the lengths of small, middle and long ticks, parts of R.
+var ringTicks = [3]float64{0.025, 0.045, 0.065}
+
+// Others of the dial: the foot of the cursor's triangle and the value over it, parts of
+// R; the knots of the brass ring at which its knob sits.
 const (
-	brassOuter, brassInner     = 0.80, 0.56
-	outerFigure, brassFigure   = 0.925, 0.675
-	brassKnobAt, brassKnobSize = 0.68, 0.068
-	cursorFoot, cursorText     = 1.07, 1.09
-	brassKnobOn                = 65 // knots of the brass ring
-	ringsDrawn                 = 250
-	cursorSize                 = 22.0
+	cursorFoot, cursorText = 1.07, 1.09
+	brassKnobOn            = 65
+	cursorSize             = 22.0
 )
 
 // SpeedDial is where the rings stand: their middle and outer radius, pixels.
@@ -59,17 +80,23 @@ func (d SpeedDial) Ring(p paint.Point) (deg float64, ok bool) {
 	return deg, far >= 0.48*d.R && far <= 1.1*d.R
 }
 
-// roomyDial is the radius, units, from which the windows have their names over them.
-const roomyDial = 165
+// roomyDial is the radius, units, from which the windows have their names over them,
+// dayDial that from which how the day is stands under them.
+const roomyDial, dayDial = 165, 225
 
 // Windows are the places of the two windows within the rings: height, temperature.
 func (d SpeedDial) Windows(k look.Size) (height, temperature paint.Rect) {
-	w, h := 0.66*d.R, math.Max(0.16*d.R, 28*k.Device)
+	w, h := 0.64*d.R, math.Max(0.16*d.R, 26*k.Device)
 	gap := 0.07 * d.R
 	up := h + gap/2
 	if d.named(k) {
-		gap = k.Text(look.TextSmall) + 0.11*d.R
-		up = h + gap/2 - 0.02*d.R
+		gap = k.Text(look.TextSmall) + 0.07*d.R
+		up = h + gap/2
+	}
+	if !d.DayBeside(k) {
+		up += 0.05 * d.R
+	} else if d.named(k) {
+		up -= 0.4 * k.Text(look.TextSmall)
 	}
 	return paint.R(d.X-w/2, d.Y-up, w, h), paint.R(d.X-w/2, d.Y-up+h+gap, w, h)
 }
@@ -79,15 +106,15 @@ func (d SpeedDial) named(k look.Size) bool { return d.R >= roomyDial*k.Device &&
 
 // DrawSpeedRings draws the two rings, the cursor and the windows.
 func DrawSpeedRings(b *Brush, at SpeedDial, s *SpeedRings) {
-	d := speedDraft{Brush: b, SpeedDial: at, s: s, w: math.Max(at.R/ringsDrawn, 0.55*b.K.Device), m: b.brassRing()}
+	d := speedDraft{Brush: b, SpeedDial: at, s: s, w: math.Max(at.R/drawnFrom, 0.55*b.K.Device), m: b.brassRing(), r: at.radii(b.K)}
 	d.disc(at.X, at.Y, at.R, d.C.Card, d.C.Rod, 4*d.w)
-	d.disc(at.X, at.Y, brassOuter*at.R, d.m.face, d.C.BrassLo, 2*d.w)
-	d.disc(at.X, at.Y, brassInner*at.R, d.C.Card, d.C.BrassLo, 1.6*d.w)
-	knob := paint.Polar(at.X, at.Y, brassKnobAt*at.R, d.onBrass(brassKnobOn))
-	r := math.Max(brassKnobSize*at.R, 9*d.K.Device)
+	d.disc(at.X, at.Y, d.r.brass*at.R, d.m.face, d.C.BrassLo, 2*d.w)
+	d.disc(at.X, at.Y, d.r.hole*at.R, d.C.Card, d.C.BrassLo, 1.6*d.w)
+	knob := paint.Polar(at.X, at.Y, d.r.knob*at.R, d.onBrass(brassKnobOn))
+	r := math.Max(d.r.knobSize*at.R, 9*d.K.Device)
 	taken := []paint.Rect{paint.R(knob.X-r, knob.Y-r, 2*r, 2*r)}
-	taken = d.scale(scaleOf{0, []float64{brassOuter, 0.825, 0.845, 0.865}, outerFigure, d.C.Ink, taken})
-	d.scale(scaleOf{s.Turned(), []float64{brassOuter, 0.775, 0.755, 0.735}, brassFigure, d.m.figure, taken})
+	taken = d.scale(scaleOf{0, 1, d.r.fixed, d.C.Ink, taken})
+	d.scale(scaleOf{s.Turned(), -1, d.r.turning, d.m.figure, taken})
 	d.cursor()
 	d.disc(knob.X, knob.Y, r, d.C.Brass, d.C.BrassLo, 1.8*d.w)
 	d.disc(knob.X, knob.Y, 0.36*r, d.C.BrassHi, d.C.BrassLo, d.w)
@@ -101,6 +128,7 @@ type speedDraft struct {
 	s *SpeedRings
 	m brass
 	w float64 // factor of widths
+	r ringRadii
 }
 
 // onBrass is where a value of the brass ring stands.
@@ -113,11 +141,12 @@ var (
 	ringNext  = []int{70, 90, 120, 250, 110, 130, 140, 160, 180, 220, 350}
 )
 
-// scaleOf is one of the two scales: how far it is turned, where its ticks begin and
-// where small, middle and long ones end, where its figures stand, and what is there.
+// scaleOf is one of the two scales: how far it is turned, whether its ticks run outward
+// (1) or inward (-1) from the edge of the brass, where its figures stand, and what is
+// there.
 type scaleOf struct {
 	turned  float64
-	ticks   []float64
+	way     float64
 	figures float64
 	ink     colour
 	taken   []paint.Rect
@@ -130,15 +159,16 @@ func (d *speedDraft) scale(o scaleOf) []paint.Rect {
 		named[v] = true
 	}
 	for v := 60; v < 600; v += d.step(v) {
-		end, width := 1, 1.0
+		long, width := 0, 1.0
 		switch {
 		case named[v]:
-			end, width = 3, 1.8
+			long, width = 2, 1.8
 		case v%10 == 0:
-			end = 2
+			long = 1
 		}
 		deg := RingDegrees(float64(v), d.s.Top) + o.turned
-		d.line(paint.Polar(d.X, d.Y, d.R*o.ticks[0], deg), paint.Polar(d.X, d.Y, d.R*o.ticks[end], deg), width*d.w, o.ink)
+		end := d.r.brass + o.way*ringTicks[long]
+		d.line(paint.Polar(d.X, d.Y, d.R*d.r.brass, deg), paint.Polar(d.X, d.Y, d.R*end, deg), width*d.w, o.ink)
 	}
 	size := d.K.Figure(d.R * 0.062 / d.K.Part)
 	for _, v := range append(append([]int{}, ringFirst...), ringNext...) {
@@ -173,7 +203,7 @@ func (d *speedDraft) step(v int) int {
 		}
 	}
 	const apart = 2.6 // units
-	for i < len(steps)-1 && RingDegrees(float64(v+steps[i]), float64(v))*math.Pi/180*brassOuter*d.R < apart*d.K.Device {
+	for i < len(steps)-1 && RingDegrees(float64(v+steps[i]), float64(v))*math.Pi/180*d.r.brass*d.R < apart*d.K.Device {
 		i++
 	}
 	return steps[i] - v%steps[i]
@@ -182,9 +212,9 @@ func (d *speedDraft) step(v int) int {
 // cursor draws the line at which both rings are read, with the value over it.
 func (d *speedDraft) cursor() {
 	deg := d.s.Cursor()
-	for _, part := range [][2]float64{{0.735, 0.87}, {brassInner, 0.63}, {0.965, 1}} {
+	for _, part := range [][2]float64{{d.r.brass - ringTicks[2], d.r.brass + ringTicks[2]}, {d.r.hole, d.r.hole + 0.07}, {0.965, 1}} {
 		c := d.C.Ink
-		if part[1] <= brassOuter {
+		if part[0] < d.r.brass {
 			c = d.m.figure
 		}
 		d.line(paint.Polar(d.X, d.Y, d.R*part[0], deg), paint.Polar(d.X, d.Y, d.R*part[1], deg), 2.6*d.w, c)
@@ -208,6 +238,9 @@ func (d *speedDraft) windows() {
 	size := d.K.Text(look.TextSmall)
 	d.write(d.X, height.Y-0.45*size, look.Text(look.CalcHeight), look.Regular, size, paint.Middle, d.C.Ink2)
 	d.write(d.X, temperature.Y-0.45*size, look.Text(look.CalcTemperature), look.Regular, size, paint.Middle, d.C.Ink2)
+	if d.DayBeside(d.K) {
+		return
+	}
 	y := temperature.Bottom() + 1.25*size
 	for _, line := range (paint.Type{Font: look.Regular.Font(), Size: size}).Wrap(d.s.Day, 0.8*d.R) {
 		d.write(d.X, y, line, look.Regular, size, paint.Middle, d.C.Ink2)
@@ -216,7 +249,7 @@ func (d *speedDraft) windows() {
 }
 
 // DayBeside says whether how the day is has no room within the rings.
-func (d SpeedDial) DayBeside(k look.Size) bool { return !d.named(k) }
+func (d SpeedDial) DayBeside(k look.Size) bool { return d.R < dayDial*k.Device || k.Larger }
 
 // slate draws a value with its unit on a slate plate.
 func (b *Brush) slate(r paint.Rect, value, unit string) {

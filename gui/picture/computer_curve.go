@@ -25,7 +25,7 @@ func DrawSpeedCurve(b *Brush, box paint.Rect, s *SpeedCurve) {
 	names := math.Max(look.Bold.Font().Width(s.ExactText, b.K.Text(look.TextBody)), look.Bold.Font().Width(s.RuleText, b.K.Text(look.TextBody)))
 	p := paint.R(box.X+left+b.K.Px(12), box.Y+0.6*size, 0, box.H-2.4*size)
 	p.W = box.Right() - names - b.K.Px(24) - p.X
-	low, high, step := s.span(p.H / (2.2 * size))
+	low, high, step := s.span(p.H / (1.4 * size))
 	at := func(feet, knots float64) paint.Point {
 		return paint.Pt(p.X+p.W*feet/s.LastFeet, p.Bottom()-p.H*(knots-low)/(high-low))
 	}

@@ -52,7 +52,7 @@ func TestFiguresStandByTheLaw(t *testing.T) {
 		r := p.Dist(paint.Pt(at.X, at.Y)) / at.R
 		deg := math.Atan2(p.X-at.X, at.Y-p.Y) * 180 / math.Pi
 		want := 360 * math.Log10(float64(v)/178)
-		if r < brassOuter {
+		if r < 0.8 {
 			want += 360 * math.Log10(178/158.2)
 			assert.InDelta(t, 0.675, r, 1e-9)
 		} else {
@@ -71,11 +71,12 @@ func TestTicksStandApart(t *testing.T) {
 	for _, r := range []float64{90, 130, 180, 250} {
 		z := look.SizeOf(1280, 720, 1)
 		at := SpeedDial{300, 300, r}
+		brass := at.radii(z).brass
 		var degs []float64
 		for _, k := range drawnRings(at, z, someRings()).Calls {
 			if k.Name == "stroke" && len(k.Path.Pts) == 2 {
 				p, q := k.Path.Pts[0], k.Path.Pts[1]
-				if math.Abs(p.Dist(paint.Pt(at.X, at.Y))-brassOuter*r) < 1e-6 && q.Dist(paint.Pt(at.X, at.Y)) > brassOuter*r {
+				if math.Abs(p.Dist(paint.Pt(at.X, at.Y))-brass*r) < 1e-6 && q.Dist(paint.Pt(at.X, at.Y)) > brass*r {
 					degs = append(degs, math.Atan2(p.X-at.X, at.Y-p.Y)*180/math.Pi)
 				}
 			}
@@ -83,7 +84,38 @@ func TestTicksStandApart(t *testing.T) {
 		require.Greater(t, len(degs), 50, "R = %v", r)
 		for i := 1; i < len(degs); i++ {
 			step := math.Remainder(degs[i]-degs[i-1], 360)
-			assert.Greater(t, step*math.Pi/180*brassOuter*r, 2.0, "R = %v", r)
+			assert.Greater(t, step*math.Pi/180*brass*r, 2.0, "R = %v", r)
+		}
+	}
+}
+
+// Between the rim and the ticks, and between the ticks and the hole of the brass ring,
+// the figures touch nothing, however small the dial.
+func TestFiguresKeepToTheirBands(t *testing.T) {
+	for _, r := range []float64{125, 132, 150, 178, 205, 250, 320} {
+		z := look.SizeOf(1280, 720, 1)
+		if r > 160 {
+			z = look.SizeOf(1920, 1080, 1)
+		}
+		at, s := SpeedDial{400, 400, r}, someRings()
+		band := at.radii(z)
+		for _, k := range drawnRings(at, z, s).Texts() {
+			if _, err := strconv.Atoi(k.Text); err != nil || k.Text == s.TASText || k.Text == s.Height {
+				continue
+			}
+			q := textRoom(k)
+			near, far := math.Inf(1), 0.0
+			for _, p := range []paint.Point{{X: q.X, Y: q.Y}, {X: q.Right(), Y: q.Y}, {X: q.X, Y: q.Bottom()}, {X: q.Right(), Y: q.Bottom()}, {X: q.X, Y: q.Centre().Y}, {X: q.Right(), Y: q.Centre().Y}, {X: q.Centre().X, Y: q.Y}, {X: q.Centre().X, Y: q.Bottom()}} {
+				d := p.Dist(paint.Pt(at.X, at.Y))
+				near, far = math.Min(near, d), math.Max(far, d)
+			}
+			if q.Centre().Dist(paint.Pt(at.X, at.Y)) > band.brass*r {
+				assert.Less(t, far, r-1, "%s on the fixed ring, R = %v", k.Text, r)
+				assert.Greater(t, near, (band.brass+0.055)*r, "%s on the fixed ring, R = %v", k.Text, r)
+				continue
+			}
+			assert.Less(t, far, (band.brass-0.055)*r, "%s on the brass, R = %v", k.Text, r)
+			assert.Greater(t, near, band.hole*r+1, "%s on the brass, R = %v", k.Text, r)
 		}
 	}
 }
