@@ -16,6 +16,7 @@ func (w *Window) ownDeeds() []kit.Deed {
 		kit.On(fyne.KeyD, "D", look.DoBeside, func() { w.toggleStand(besideStand) }),
 		kit.On(fyne.KeyF2, "F2", look.DoNavigator, func() { w.toggleStand(navigatorStand) }),
 		kit.On(fyne.KeyR, "R", look.DoDebrief, func() { w.toggleStand(debriefStand) }),
+		kit.On(fyne.KeyF2, "F2", look.DoCalculator, func() { w.toggleStand(calculatorStand) }),
 		kit.On(fyne.KeyV, "V", look.DoReveal, w.reveal),
 		kit.On(fyne.KeyL, "L", look.DoTools, w.toggleTools),
 		kit.On(fyne.KeyN, "N", look.DoLight, w.nextLight),
@@ -94,6 +95,7 @@ func (w *Window) tools() []*kit.Key {
 		tool(look.BesideWord, look.BesideHint, func() { w.toggleStand(besideStand) }),
 		tool(look.NavigatorWord, look.NavigatorHint, func() { w.toggleStand(navigatorStand) }),
 		tool(look.SpreadWord, look.SpreadHint, func() { w.stand(spreadStand) }),
+		tool(look.CalcWord, look.CalcToolHint, func() { w.toggleStand(calculatorStand) }),
 		tool(look.Spotlight, look.SpotlightHint, w.toggleSpotlight),
 		tool(look.Blank, look.BlankHint, w.toggleBlank),
 	}

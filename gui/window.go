@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"stillair/gui/calculator"
 	"stillair/gui/charttable"
 	"stillair/gui/chooser"
 	"stillair/gui/debrief"
@@ -19,6 +20,7 @@ import (
 	"stillair/gui/look"
 	"stillair/gui/navigator"
 	"stillair/gui/spread"
+	"stillair/integrator/aboard"
 )
 
 // front says which view lies below the bar.
@@ -39,14 +41,16 @@ type Window struct {
 	front  front
 	stands stand
 	*show
-	bar       *bar
-	chooser   *chooser.Chooser
-	help      *help
-	spotlight *spotlight
-	blank     *blank
-	anim      *fyne.Animation
-	frames    frames
-	resume    bool // the clock ran when another view came to the front
+	bar     *bar
+	chooser *chooser.Chooser
+	// calculator outlives a flight: what was worked on it stays.
+	calculator *calculator.View
+	help       *help
+	spotlight  *spotlight
+	blank      *blank
+	anim       *fyne.Animation
+	frames     frames
+	resume     bool // the clock ran when another view came to the front
 }
 
 // show is a flight in hand: all that is made anew when another one is chosen.
@@ -74,6 +78,7 @@ func Open(app fyne.App, f *flights.Flight) (*Window, error) {
 	app.Settings().SetTheme(themeOf(w.screen.Palette))
 	w.spotlight, w.blank = newSpotlight(&w.screen), newBlank(w.unblank)
 	w.bar, w.help = newBar(w), newHelp(w)
+	w.calculator = calculator.New(&w.screen, w.window.Canvas, w.dials)
 	w.chooser = chooser.New(&w.screen, w.window.Canvas, w.window, w.fly)
 	w.chooser.Refused = func() { w.bring(chooserFront) }
 	var err error
@@ -278,6 +283,7 @@ func (w *Window) repaint() {
 	w.navigator.Repaint()
 	w.debrief.Repaint()
 	w.spread.Repaint()
+	w.calculator.Repaint()
 	w.chooser.Repaint()
 	w.help.mark()
 	w.bar.recolour()
@@ -285,6 +291,9 @@ func (w *Window) repaint() {
 
 // MinSize is part of the toolkit's contract.
 func (w *Window) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(1024, 680) }
+
+// dials is what the dials of the flight in hand show now.
+func (w *Window) dials() *aboard.View { return &w.helm.Moment().View }
 
 // startLoop pulls the newest moment at each frame that is due.
 func (w *Window) startLoop() {
