@@ -14,7 +14,7 @@ import (
 
 // papersCmd is `reckon papers`.
 type papersCmd struct {
-	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet"`
+	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet,log,log-short"`
 	Flight string `arg:"" name:"FLIGHT" help:"A shipped flight or a file; - is standard input."`
 	Out    string `help:"The file to write; must end in .pdf." required:"" placeholder:"FILE"`
 	Size   string `help:"Paper, on its side: A4 or Letter." default:"A4" placeholder:"NAME"`
@@ -22,6 +22,8 @@ type papersCmd struct {
 	Latitude *float64 `help:"Of a sheet: the latitude on which it is true, 0 to 70 (56)." placeholder:"DEG"`
 	Centre   string   `help:"Of a sheet: its middle, as \"47 30.0 S 179 W\"; absent: the flight's, on as many sheets as it takes." placeholder:"POSITION"`
 	Plain    bool     `help:"Of a sheet: without coasts."`
+
+	Filled bool `help:"Of a log: with what was shown aboard."`
 }
 
 // Help is shown by --help.
@@ -67,6 +69,7 @@ func (c papersCmd) check() (papers.Paper, error) {
 		{"latitude", c.Latitude != nil, "sheet"},
 		{"centre", c.Centre != "", "sheet"},
 		{"plain", c.Plain, "sheet"},
+		{"filled", c.Filled, "log log-short"},
 	} {
 		if o.given && !hasWord(o.kinds, c.Kind) {
 			return papers.Paper{}, fmt.Errorf("--%s is of %s, not of %s", o.flag, strings.ReplaceAll(o.kinds, " ", " and "), c.Kind)
@@ -117,6 +120,8 @@ func (c papersCmd) pages(plan *sim.Plan, on papers.Paper) ([]papers.Page, error)
 	switch c.Kind {
 	case "sheet":
 		return c.sheets(plan, on)
+	case "log", "log-short":
+		return papers.Log(plan, on, papers.LogOrder{Short: c.Kind == "log-short", Filled: c.Filled})
 	}
 	return nil, fmt.Errorf("there is no paper %s", c.Kind)
 }

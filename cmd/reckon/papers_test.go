@@ -16,6 +16,8 @@ func TestPapersAreWritten(t *testing.T) {
 		{"sheet", "first-look"},
 		{"sheet", "first-look", "--latitude", "0", "--size", "letter"},
 		{"sheet", "first-look", "--plain", "--centre", "47 30.0 S 179 W"},
+		{"log", "weather-triangle"},
+		{"log-short", "weather-triangle", "--filled"},
 	} {
 		file := filepath.Join(dir, "out.pdf")
 		status, out, errs := call("", append([]string{"papers", "--out", file}, args...)...)
@@ -47,6 +49,8 @@ func TestPapersRefuse(t *testing.T) {
 		{exitUsage, "--latitude = NaN: must be 0 to 70", []string{"sheet", "first-look", "--out", file, "--latitude", "NaN"}},
 		{exitUsage, "--centre = here", []string{"sheet", "first-look", "--out", file, "--centre", "here"}},
 		{exitUsage, "75 S to 75 N", []string{"sheet", "first-look", "--out", file, "--centre", "80 N 10 E"}},
+		{exitUsage, "--filled is of log and log-short, not of sheet", []string{"sheet", "first-look", "--out", file, "--filled"}},
+		{exitUsage, "--plain is of sheet, not of log", []string{"log", "first-look", "--out", file, "--plain"}},
 		{exitBad, "no-such-flight", []string{"sheet", "no-such-flight", "--out", file}},
 		{exitBad, bad + ":2: title = 3", []string{"sheet", bad, "--out", file}},
 		{exitBad, "no/such", []string{"sheet", "first-look", "--out", filepath.Join(dir, "no", "such", "a.pdf")}},

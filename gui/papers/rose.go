@@ -46,6 +46,7 @@ func (d *draft) rose(r rose) {
 	p, q := paint.Polar(r.at.X, r.at.Y, 1.2, east), paint.Polar(r.at.X, r.at.Y, 10.2, east)
 	d.Stroke(d.path.Reset().Segment(p, q), paint.Pen{Width: thin, Dash: []float64{1.4, 0.9}}, d.c.BrassText)
 	d.arrow(r.at, east, roseMagnet-3.4, roseMagnet, d.c.BrassText)
+	d.fill(paint.R(r.at.X-7, r.at.Y+2, 14, 6), d.c.Card)
 	d.over(r.at.X, r.at.Y+4.2, look.Text(look.PaperVariation), look.Regular, small, paint.Middle, d.c.BrassText)
 	text := r.variation.String()
 	if r.year > 0 {
@@ -90,11 +91,12 @@ func roseSpots(c chart, avoid, soft []paint.Point, n int) (out []paint.Point) {
 	if len(inside(c.meridians(step), in)) < n {
 		step = gridStep
 	}
+	avoid, soft = around(c, avoid), around(c, soft)
 	const enough = 14 // mm of clear space are as good as any more
 	for len(out) < n {
 		best, found := math.Inf(-1), paint.Point{}
 		for _, m := range inside(c.meridians(step), in) {
-			for y := in.Y; y <= in.Bottom(); y += 3 {
+			for y := in.Y; y <= in.Bottom(); y += math.Max(3, in.H/60) {
 				p := paint.Pt(m.at, y)
 				clear := math.Min(enough, clearance(p, avoid)-roseReach)
 				if clear < 0 {
@@ -115,6 +117,18 @@ func roseSpots(c chart, avoid, soft []paint.Point, n int) (out []paint.Point) {
 			break
 		}
 		out = append(out, found)
+	}
+	return out
+}
+
+// around are the points in the frame or so near it that a rose might meet them,
+// those thinned out that lie close together.
+func around(c chart, points []paint.Point) (out []paint.Point) {
+	near := c.box.Inset(-roseReach)
+	for _, p := range points {
+		if near.Contains(p) && (len(out) == 0 || out[len(out)-1].Dist(p) > 0.8) {
+			out = append(out, p)
+		}
 	}
 	return out
 }
