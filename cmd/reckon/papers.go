@@ -14,7 +14,7 @@ import (
 
 // papersCmd is `reckon papers`.
 type papersCmd struct {
-	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet,log,log-short"`
+	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet,log,log-short,plan"`
 	Flight string `arg:"" name:"FLIGHT" help:"A shipped flight or a file; - is standard input."`
 	Out    string `help:"The file to write; must end in .pdf." required:"" placeholder:"FILE"`
 	Size   string `help:"Paper, on its side: A4 or Letter." default:"A4" placeholder:"NAME"`
@@ -122,6 +122,8 @@ func (c papersCmd) pages(plan *sim.Plan, on papers.Paper) ([]papers.Page, error)
 		return c.sheets(plan, on)
 	case "log", "log-short":
 		return papers.Log(plan, on, papers.LogOrder{Short: c.Kind == "log-short", Filled: c.Filled})
+	case "plan":
+		return papers.Plan(plan, on)
 	}
 	return nil, fmt.Errorf("there is no paper %s", c.Kind)
 }

@@ -17,6 +17,7 @@ func TestPapersAreWritten(t *testing.T) {
 		{"sheet", "first-look", "--latitude", "0", "--size", "letter"},
 		{"sheet", "first-look", "--plain", "--centre", "47 30.0 S 179 W"},
 		{"log", "weather-triangle"},
+		{"plan", "weather-triangle"},
 		{"log-short", "weather-triangle", "--filled"},
 	} {
 		file := filepath.Join(dir, "out.pdf")

@@ -108,3 +108,27 @@ const (
 	PaperSight           Key = "paper_sight"
 	PaperMicroseconds    Key = "paper_microseconds"
 )
+
+// The words of the flight plan.
+const (
+	PaperPlanTitle     Key = "paper_plan_title"
+	PaperPlanUnits     Key = "paper_plan_units"
+	PaperPlanNote      Key = "paper_plan_note"
+	PaperPlanBroken    Key = "paper_plan_broken"
+	PaperToGroup       Key = "paper_to_group"
+	PaperPoint         Key = "paper_point"
+	PaperRequiredGroup Key = "paper_required_group"
+	PaperDistance      Key = "paper_distance"
+	PaperForecastGroup Key = "paper_forecast_group"
+	PaperMagnetic      Key = "paper_magnetic"
+	PaperUnitM         Key = "paper_unit_m"
+	PaperUnitZ         Key = "paper_unit_z"
+	PaperTimeGroup     Key = "paper_time_group"
+	PaperETA           Key = "paper_eta"
+	PaperATA           Key = "paper_ata"
+	PaperRemarks       Key = "paper_remarks"
+	PaperTotal         Key = "paper_total"
+	PaperPosition      Key = "paper_position"
+	PaperDeparture     Key = "paper_departure"
+	PaperForecastWind  Key = "paper_forecast_wind"
+)

@@ -44,13 +44,13 @@ var logForm = form{rowH: 6.7, size: 2.9, cols: []column{
 	{look.PaperAirGroup, look.PaperRun, look.PaperUnitMin, 8.6, false, false},
 	{look.PaperAirGroup, look.PaperAirLog, look.PaperUnitNM, 11.6, false, false},
 	{look.PaperAirGroup, look.PaperAirPosition, look.PaperLatitude, 18.6, true, false},
-	{look.PaperAirGroup, "", look.PaperLongitude, 19.8, true, true},
+	{look.PaperAirGroup, "", look.PaperLongitude, 20.3, true, true},
 	{look.PaperWindGroup, look.PaperWind, look.PaperUnitWind, 12.6, false, false},
 	{look.PaperWindGroup, look.PaperDrift, "", 8.8, false, false},
 	{look.PaperWindGroup, look.PaperTrack, look.PaperUnitT, 9.6, false, false},
 	{look.PaperWindGroup, look.PaperGS, look.PaperUnitKt, 8.7, false, false},
 	{look.PaperGroundGroup, look.PaperGroundPosition, look.PaperLatitude, 18.6, true, false},
-	{look.PaperGroundGroup, "", look.PaperLongitude, 19.8, true, true},
+	{look.PaperGroundGroup, "", look.PaperLongitude, 20.3, true, true},
 	{"", look.PaperSights, "", 0, true, false},
 }}
 

@@ -149,5 +149,7 @@ func told(t *testing.T, p *sim.Plan) map[string][]Page {
 	require.NoError(t, err)
 	out["log"], err = Log(p, A4, LogOrder{Filled: true})
 	require.NoError(t, err)
+	out["plan"], err = Plan(p, A4)
+	require.NoError(t, err)
 	return out
 }

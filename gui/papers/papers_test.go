@@ -49,6 +49,8 @@ func all(t *testing.T, on Paper) map[string][]Page {
 		pages, err = Log(plan(t, "weather-triangle"), on, o)
 		add(name, pages, err)
 	}
+	pages, err = Plan(plan(t, "weather-triangle"), on)
+	add("plan", pages, err)
 	return out
 }
 
