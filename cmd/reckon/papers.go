@@ -6,6 +6,7 @@ import (
 	"io"
 	"path/filepath"
 	"strings"
+	"time"
 
 	"stillair/gui/papers"
 	"stillair/integrator/units"
@@ -14,7 +15,7 @@ import (
 
 // papersCmd is `reckon papers`.
 type papersCmd struct {
-	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet,log,log-short,plan"`
+	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet,log,log-short,plan,readings"`
 	Flight string `arg:"" name:"FLIGHT" help:"A shipped flight or a file; - is standard input."`
 	Out    string `help:"The file to write; must end in .pdf." required:"" placeholder:"FILE"`
 	Size   string `help:"Paper, on its side: A4 or Letter." default:"A4" placeholder:"NAME"`
@@ -24,6 +25,8 @@ type papersCmd struct {
 	Plain    bool     `help:"Of a sheet: without coasts."`
 
 	Filled bool `help:"Of a log: with what was shown aboard."`
+
+	Every *time.Duration `help:"Of readings: the time between two (1m)." placeholder:"DURATION"`
 }
 
 // Help is shown by --help.
@@ -70,6 +73,7 @@ func (c papersCmd) check() (papers.Paper, error) {
 		{"centre", c.Centre != "", "sheet"},
 		{"plain", c.Plain, "sheet"},
 		{"filled", c.Filled, "log log-short"},
+		{"every", c.Every != nil, "readings"},
 	} {
 		if o.given && !hasWord(o.kinds, c.Kind) {
 			return papers.Paper{}, fmt.Errorf("--%s is of %s, not of %s", o.flag, strings.ReplaceAll(o.kinds, " ", " and "), c.Kind)
@@ -77,6 +81,9 @@ func (c papersCmd) check() (papers.Paper, error) {
 	}
 	if l := c.Latitude; l != nil && !(*l >= 0 && *l <= 70) {
 		return papers.Paper{}, fmt.Errorf("--latitude = %g: must be 0 to 70", *l)
+	}
+	if err := papers.CheckEvery(c.every()); err != nil {
+		return papers.Paper{}, fmt.Errorf("--%w", err)
 	}
 	if _, err := c.centre(); err != nil {
 		return papers.Paper{}, err
@@ -86,6 +93,14 @@ func (c papersCmd) check() (papers.Paper, error) {
 		return on, fmt.Errorf("--%w", err)
 	}
 	return on, nil
+}
+
+// every is the time between two readings.
+func (c papersCmd) every() time.Duration {
+	if c.Every == nil {
+		return papers.EveryDefault
+	}
+	return *c.Every
 }
 
 func hasWord(list, word string) bool {
@@ -122,6 +137,8 @@ func (c papersCmd) pages(plan *sim.Plan, on papers.Paper) ([]papers.Page, error)
 		return c.sheets(plan, on)
 	case "log", "log-short":
 		return papers.Log(plan, on, papers.LogOrder{Short: c.Kind == "log-short", Filled: c.Filled})
+	case "readings":
+		return papers.Readings(plan, on, c.every())
 	case "plan":
 		return papers.Plan(plan, on)
 	}

@@ -18,6 +18,7 @@ func TestPapersAreWritten(t *testing.T) {
 		{"sheet", "first-look", "--plain", "--centre", "47 30.0 S 179 W"},
 		{"log", "weather-triangle"},
 		{"plan", "weather-triangle"},
+		{"readings", "first-look", "--every", "2m"},
 		{"log-short", "weather-triangle", "--filled"},
 	} {
 		file := filepath.Join(dir, "out.pdf")
@@ -52,6 +53,8 @@ func TestPapersRefuse(t *testing.T) {
 		{exitUsage, "75 S to 75 N", []string{"sheet", "first-look", "--out", file, "--centre", "80 N 10 E"}},
 		{exitUsage, "--filled is of log and log-short, not of sheet", []string{"sheet", "first-look", "--out", file, "--filled"}},
 		{exitUsage, "--plain is of sheet, not of log", []string{"log", "first-look", "--out", file, "--plain"}},
+		{exitUsage, "--every = 2h0m0s: must be 10s to 1h0m0s", []string{"readings", "first-look", "--out", file, "--every", "2h"}},
+		{exitUsage, "--every is of readings, not of plan", []string{"plan", "first-look", "--out", file, "--every", "2m"}},
 		{exitBad, "no-such-flight", []string{"sheet", "no-such-flight", "--out", file}},
 		{exitBad, bad + ":2: title = 3", []string{"sheet", bad, "--out", file}},
 		{exitBad, "no/such", []string{"sheet", "first-look", "--out", filepath.Join(dir, "no", "such", "a.pdf")}},

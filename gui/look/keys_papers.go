@@ -132,3 +132,17 @@ const (
 	PaperDeparture     Key = "paper_departure"
 	PaperForecastWind  Key = "paper_forecast_wind"
 )
+
+// The words of the readings.
+const (
+	PaperReadingsTitle Key = "paper_readings_title"
+	PaperReadingsNote  Key = "paper_readings_note"
+	PaperSetWord       Key = "paper_set_word"
+	PaperClimb         Key = "paper_climb"
+	PaperUnitFtMin     Key = "paper_unit_ft_min"
+	PaperDrumsGroup    Key = "paper_drums_group"
+	PaperAirDrums      Key = "paper_air_drums"
+	PaperGroundDrums   Key = "paper_ground_drums"
+	PaperMarker        Key = "paper_marker"
+	PaperDone          Key = "paper_done"
+)

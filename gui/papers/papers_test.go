@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -51,6 +52,8 @@ func all(t *testing.T, on Paper) map[string][]Page {
 	}
 	pages, err = Plan(plan(t, "weather-triangle"), on)
 	add("plan", pages, err)
+	pages, err = Readings(withAids(t), on, 5*time.Minute)
+	add("readings", pages, err)
 	return out
 }
 
