@@ -15,7 +15,7 @@ import (
 
 // papersCmd is `reckon papers`.
 type papersCmd struct {
-	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet,log,log-short,plan,readings"`
+	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet,log,log-short,plan,readings,problems"`
 	Flight string `arg:"" name:"FLIGHT" help:"A shipped flight or a file; - is standard input."`
 	Out    string `help:"The file to write; must end in .pdf." required:"" placeholder:"FILE"`
 	Size   string `help:"Paper, on its side: A4 or Letter." default:"A4" placeholder:"NAME"`
@@ -27,6 +27,9 @@ type papersCmd struct {
 	Filled bool `help:"Of a log: with what was shown aboard."`
 
 	Every *time.Duration `help:"Of readings: the time between two (1m)." placeholder:"DURATION"`
+
+	Count *int    `help:"Of problems: how many pupils (2)." placeholder:"N"`
+	Seed  *uint64 `help:"Of problems: what the numbers are drawn from; absent: the seed of the flight." placeholder:"S"`
 }
 
 // Help is shown by --help.
@@ -74,6 +77,8 @@ func (c papersCmd) check() (papers.Paper, error) {
 		{"plain", c.Plain, "sheet"},
 		{"filled", c.Filled, "log log-short"},
 		{"every", c.Every != nil, "readings"},
+		{"count", c.Count != nil, "problems"},
+		{"seed", c.Seed != nil, "problems"},
 	} {
 		if o.given && !hasWord(o.kinds, c.Kind) {
 			return papers.Paper{}, fmt.Errorf("--%s is of %s, not of %s", o.flag, strings.ReplaceAll(o.kinds, " ", " and "), c.Kind)
@@ -83,6 +88,9 @@ func (c papersCmd) check() (papers.Paper, error) {
 		return papers.Paper{}, fmt.Errorf("--latitude = %g: must be 0 to 70", *l)
 	}
 	if err := papers.CheckEvery(c.every()); err != nil {
+		return papers.Paper{}, fmt.Errorf("--%w", err)
+	}
+	if err := papers.CheckCount(c.count()); err != nil {
 		return papers.Paper{}, fmt.Errorf("--%w", err)
 	}
 	if _, err := c.centre(); err != nil {
@@ -101,6 +109,22 @@ func (c papersCmd) every() time.Duration {
 		return papers.EveryDefault
 	}
 	return *c.Every
+}
+
+// count is the number of pupils.
+func (c papersCmd) count() int {
+	if c.Count == nil {
+		return papers.PupilsDefault
+	}
+	return *c.Count
+}
+
+// seed is what the numbers of the problems are drawn from.
+func (c papersCmd) seed(p *sim.Plan) uint64 {
+	if c.Seed == nil {
+		return p.Seed
+	}
+	return *c.Seed
 }
 
 func hasWord(list, word string) bool {
@@ -139,6 +163,8 @@ func (c papersCmd) pages(plan *sim.Plan, on papers.Paper) ([]papers.Page, error)
 		return papers.Log(plan, on, papers.LogOrder{Short: c.Kind == "log-short", Filled: c.Filled})
 	case "readings":
 		return papers.Readings(plan, on, c.every())
+	case "problems":
+		return papers.Problems(plan, on, c.count(), c.seed(plan))
 	case "plan":
 		return papers.Plan(plan, on)
 	}

@@ -19,6 +19,7 @@ func TestPapersAreWritten(t *testing.T) {
 		{"log", "weather-triangle"},
 		{"plan", "weather-triangle"},
 		{"readings", "first-look", "--every", "2m"},
+		{"problems", "first-look", "--count", "30", "--seed", "4"},
 		{"log-short", "weather-triangle", "--filled"},
 	} {
 		file := filepath.Join(dir, "out.pdf")
@@ -55,6 +56,9 @@ func TestPapersRefuse(t *testing.T) {
 		{exitUsage, "--plain is of sheet, not of log", []string{"log", "first-look", "--out", file, "--plain"}},
 		{exitUsage, "--every = 2h0m0s: must be 10s to 1h0m0s", []string{"readings", "first-look", "--out", file, "--every", "2h"}},
 		{exitUsage, "--every is of readings, not of plan", []string{"plan", "first-look", "--out", file, "--every", "2m"}},
+		{exitUsage, "--count = 0: must be 1 to 200", []string{"problems", "first-look", "--out", file, "--count", "0"}},
+		{exitUsage, "--seed", []string{"problems", "first-look", "--out", file, "--seed", "-1"}},
+		{exitUsage, "--seed is of problems, not of plan", []string{"plan", "first-look", "--out", file, "--seed", "1"}},
 		{exitBad, "no-such-flight", []string{"sheet", "no-such-flight", "--out", file}},
 		{exitBad, bad + ":2: title = 3", []string{"sheet", bad, "--out", file}},
 		{exitBad, "no/such", []string{"sheet", "first-look", "--out", filepath.Join(dir, "no", "such", "a.pdf")}},

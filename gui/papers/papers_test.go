@@ -2,6 +2,7 @@ package papers
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -54,6 +55,10 @@ func all(t *testing.T, on Paper) map[string][]Page {
 	add("plan", pages, err)
 	pages, err = Readings(withAids(t), on, 5*time.Minute)
 	add("readings", pages, err)
+	pages, err = Problems(plan(t, "weather-triangle"), on, 31, 9)
+	add("problems", pages, err)
+	pages, err = Problems(plan(t, "far-south"), on, 3, 1)
+	add("problems far south", pages, err)
 	return out
 }
 
@@ -120,4 +125,9 @@ func TestPaperSizes(t *testing.T) {
 		require.NoError(t, Write(&b, on, "test", []Page{Sheet{Latitude: StandardLatitude, Denominator: StandardScale}}))
 		assert.Contains(t, b.String(), box)
 	}
+}
+
+func sorted(words []string) []string {
+	slices.Sort(words)
+	return words
 }
