@@ -15,7 +15,7 @@ import (
 
 // papersCmd is `reckon papers`.
 type papersCmd struct {
-	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet,log,log-short,plan,readings,problems"`
+	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet,log,log-short,plan,readings,problems,deviation"`
 	Flight string `arg:"" name:"FLIGHT" help:"A shipped flight or a file; - is standard input."`
 	Out    string `help:"The file to write; must end in .pdf." required:"" placeholder:"FILE"`
 	Size   string `help:"Paper, on its side: A4 or Letter." default:"A4" placeholder:"NAME"`
@@ -165,6 +165,8 @@ func (c papersCmd) pages(plan *sim.Plan, on papers.Paper) ([]papers.Page, error)
 		return papers.Readings(plan, on, c.every())
 	case "problems":
 		return papers.Problems(plan, on, c.count(), c.seed(plan))
+	case "deviation":
+		return papers.Deviation(plan), nil
 	case "plan":
 		return papers.Plan(plan, on)
 	}

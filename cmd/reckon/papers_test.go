@@ -20,6 +20,7 @@ func TestPapersAreWritten(t *testing.T) {
 		{"plan", "weather-triangle"},
 		{"readings", "first-look", "--every", "2m"},
 		{"problems", "first-look", "--count", "30", "--seed", "4"},
+		{"deviation", "first-look"},
 		{"log-short", "weather-triangle", "--filled"},
 	} {
 		file := filepath.Join(dir, "out.pdf")

@@ -198,3 +198,20 @@ const (
 	PaperUnitWindOff      Key = "paper_unit_wind_off"
 	PaperKeyNote          Key = "paper_key_note"
 )
+
+// The words of the deviation card.
+const (
+	PaperCardTitle    Key = "paper_card_title"
+	PaperCardNote     Key = "paper_card_note"
+	PaperCardHead     Key = "paper_card_head"
+	PaperCardFor      Key = "paper_card_for"
+	PaperCardSteer    Key = "paper_card_steer"
+	PaperCardUse      Key = "paper_card_use"
+	PaperCoefficients Key = "paper_coefficients"
+	PaperCurve        Key = "paper_curve"
+	PaperCurveAxis    Key = "paper_curve_axis"
+	PaperSwingHead    Key = "paper_swing_head"
+	PaperSwingTrue    Key = "paper_swing_true"
+	PaperSwingLess    Key = "paper_swing_less"
+	PaperSwingUse     Key = "paper_swing_use"
+)

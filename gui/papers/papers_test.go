@@ -12,6 +12,7 @@ import (
 
 	"stillair/gui/look"
 	"stillair/gui/paint"
+	"stillair/integrator"
 	"stillair/scenarios"
 	"stillair/sim"
 )
@@ -57,6 +58,10 @@ func all(t *testing.T, on Paper) map[string][]Page {
 	add("readings", pages, err)
 	pages, err = Problems(plan(t, "weather-triangle"), on, 31, 9)
 	add("problems", pages, err)
+	service := *plan(t, "first-look")
+	service.Mechanism.Class = integrator.Service
+	add("deviation", Deviation(&service), nil)
+	add("deviation of nothing", Deviation(plan(t, "first-look")), nil)
 	pages, err = Problems(plan(t, "far-south"), on, 3, 1)
 	add("problems far south", pages, err)
 	return out
