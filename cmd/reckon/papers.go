@@ -15,7 +15,7 @@ import (
 
 // papersCmd is `reckon papers`.
 type papersCmd struct {
-	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet,log,log-short,plan,readings,problems,deviation"`
+	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet,log,log-short,plan,readings,problems,deviation,landfall"`
 	Flight string `arg:"" name:"FLIGHT" help:"A shipped flight or a file; - is standard input."`
 	Out    string `help:"The file to write; must end in .pdf." required:"" placeholder:"FILE"`
 	Size   string `help:"Paper, on its side: A4 or Letter." default:"A4" placeholder:"NAME"`
@@ -30,6 +30,8 @@ type papersCmd struct {
 
 	Count *int    `help:"Of problems: how many pupils (2)." placeholder:"N"`
 	Seed  *uint64 `help:"Of problems: what the numbers are drawn from; absent: the seed of the flight." placeholder:"S"`
+
+	Place string `help:"Of a landfall: the place; absent: the one the flight is bound for." placeholder:"NAME"`
 }
 
 // Help is shown by --help.
@@ -79,6 +81,7 @@ func (c papersCmd) check() (papers.Paper, error) {
 		{"every", c.Every != nil, "readings"},
 		{"count", c.Count != nil, "problems"},
 		{"seed", c.Seed != nil, "problems"},
+		{"place", c.Place != "", "landfall"},
 	} {
 		if o.given && !hasWord(o.kinds, c.Kind) {
 			return papers.Paper{}, fmt.Errorf("--%s is of %s, not of %s", o.flag, strings.ReplaceAll(o.kinds, " ", " and "), c.Kind)
@@ -167,6 +170,12 @@ func (c papersCmd) pages(plan *sim.Plan, on papers.Paper) ([]papers.Page, error)
 		return papers.Problems(plan, on, c.count(), c.seed(plan))
 	case "deviation":
 		return papers.Deviation(plan), nil
+	case "landfall":
+		pages, err := papers.Landfall(plan, c.Place)
+		if err != nil && c.Place != "" {
+			err = usageError{fmt.Errorf("--%w", err)}
+		}
+		return pages, err
 	case "plan":
 		return papers.Plan(plan, on)
 	}

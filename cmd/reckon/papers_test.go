@@ -21,6 +21,8 @@ func TestPapersAreWritten(t *testing.T) {
 		{"readings", "first-look", "--every", "2m"},
 		{"problems", "first-look", "--count", "30", "--seed", "4"},
 		{"deviation", "first-look"},
+		{"landfall", "first-look"},
+		{"landfall", "first-look", "--place", "gannet rock"},
 		{"log-short", "weather-triangle", "--filled"},
 	} {
 		file := filepath.Join(dir, "out.pdf")
@@ -60,6 +62,8 @@ func TestPapersRefuse(t *testing.T) {
 		{exitUsage, "--count = 0: must be 1 to 200", []string{"problems", "first-look", "--out", file, "--count", "0"}},
 		{exitUsage, "--seed", []string{"problems", "first-look", "--out", file, "--seed", "-1"}},
 		{exitUsage, "--seed is of problems, not of plan", []string{"plan", "first-look", "--out", file, "--seed", "1"}},
+		{exitUsage, "--place = Nowhere: there is none; there are ", []string{"landfall", "first-look", "--out", file, "--place", "Nowhere"}},
+		{exitUsage, "--place is of landfall, not of plan", []string{"plan", "first-look", "--out", file, "--place", "Skerrow"}},
 		{exitBad, "no-such-flight", []string{"sheet", "no-such-flight", "--out", file}},
 		{exitBad, bad + ":2: title = 3", []string{"sheet", bad, "--out", file}},
 		{exitBad, "no/such", []string{"sheet", "first-look", "--out", filepath.Join(dir, "no", "such", "a.pdf")}},

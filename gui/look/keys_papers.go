@@ -215,3 +215,17 @@ const (
 	PaperSwingLess    Key = "paper_swing_less"
 	PaperSwingUse     Key = "paper_swing_use"
 )
+
+// The words of the chart of a port.
+const (
+	PaperLandfallTitle   Key = "paper_landfall_title"
+	PaperRings           Key = "paper_rings"
+	PaperMagneticRing    Key = "paper_magnetic_ring"
+	PaperNear            Key = "paper_near"
+	PaperPassage         Key = "paper_passage"
+	PaperExpected        Key = "paper_expected"
+	PaperTrackIn         Key = "paper_track_in"
+	PaperWindForLandfall Key = "paper_wind_for_landfall"
+	PaperSighted         Key = "paper_sighted"
+	PaperOffTrack        Key = "paper_off_track"
+)

@@ -61,6 +61,12 @@ func all(t *testing.T, on Paper) map[string][]Page {
 	service := *plan(t, "first-look")
 	service.Mechanism.Class = integrator.Service
 	add("deviation", Deviation(&service), nil)
+	for _, name := range []string{"", "Port Aldous", "Mollyhawk", "Cape Linnet"} {
+		pages, err = Landfall(plan(t, "first-look"), name)
+		add("landfall "+name, pages, err)
+	}
+	pages, err = Landfall(plan(t, "far-south"), "")
+	add("landfall far south", pages, err)
 	add("deviation of nothing", Deviation(plan(t, "first-look")), nil)
 	pages, err = Problems(plan(t, "far-south"), on, 3, 1)
 	add("problems far south", pages, err)
