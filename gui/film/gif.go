@@ -87,7 +87,8 @@ func (g *GIF) Put(frame int, now []byte) error {
 		err = g.begin(head)
 	} else {
 		err = g.flush()
-		g.spare.Put(&g.was)
+		old := g.was // not the field, which goes on to the next
+		g.spare.Put(&old)
 	}
 	g.was, g.pending, g.stands = now, block, stands
 	return err
