@@ -61,7 +61,7 @@ func quarter(x float64) float64 { return math.Round(4*x) / 4 }
 
 func tenth(x float64) float64 { return math.Round(10*x) / 10 }
 
-func (p *pane) card() { card(p.raster, p.w, p.h, p.size, p.palette) }
+func (p *pane) card() { card(p.brush, p.w, p.h, p.size, p.palette) }
 
 // pad is how far what is written stands from the edge of a card.
 func (p *pane) pad() float64 { return p.size.Px(16) }
@@ -71,7 +71,7 @@ func (p *pane) title(words string) paint.Rect {
 	size := p.size.Text(look.TextLabel)
 	t := paint.Type{Font: look.Semibold.Font(), Size: size}
 	t.Size *= math.Min(1, (p.w-1.5*p.pad())/t.Font.Width(words, size))
-	p.raster.Text(p.pad(), p.titleLine(), words, t, p.palette.Ink)
+	p.brush.Text(p.pad(), p.titleLine(), words, t, p.palette.Ink)
 	top := p.titleLine() + size*0.45
 	return paint.R(p.size.Px(10), top, p.w-2*p.size.Px(10), p.h-top-p.size.Px(10))
 }
@@ -87,7 +87,7 @@ func (p *pane) beside(title, words string, face look.Face, size float64, ink col
 	if name+t.Font.Width(words, t.Size)+2.5*p.pad() > p.w {
 		return false
 	}
-	p.raster.Text(p.w-p.pad(), p.titleLine(), words, t, ink)
+	p.brush.Text(p.w-p.pad(), p.titleLine(), words, t, ink)
 	return true
 }
 
@@ -107,7 +107,7 @@ func clockKey(m *Moment) any {
 // the ground of the frame: at the right, in a tall frame at the left.
 func paintClock(p *pane, m *Moment) {
 	k, c, z := clockKey(m).(clockShown), p.palette, p.size
-	p.raster.Fill(new(paint.Path).Rect(paint.R(0, 0, p.w, p.h)), c.Ground)
+	p.brush.Fill(new(paint.Path).Rect(paint.R(0, 0, p.w, p.h)), c.Ground)
 	counter := k.counter(picture.ClockRow)
 	drum := p.h / 1.24
 	w, _ := picture.CounterSize(counter, drum)
@@ -117,21 +117,21 @@ func paintClock(p *pane, m *Moment) {
 	date := paint.Type{Font: look.Semibold.Font(), Size: z.Text(look.TextBody)}
 	const apart = 9
 	beside := zulu.Font.Width(look.Text(look.Zulu), zulu.Size) + math.Max(date.Font.Width(day, date.Size), date.Font.Width(year, date.Size)) + z.Px(2*apart)
-	if over := w + beside - p.w; over > 0 {
-		drum *= (w - over) / w
+	for w+beside > p.w-1 { // the housing stands on a whole pixel
+		drum -= 0.5
 		w, _ = picture.CounterSize(counter, drum)
 	}
 	x := 0.0
 	if p.studio.Size.shape() != tall {
-		x = p.w - w - beside
+		x = math.Floor(p.w - w - beside)
 	}
 	house := picture.DrumCounter(p.brush, x, (p.h-1.24*drum)/2, drum, counter)
 	x, mid := house.Right()+z.Px(apart), house.Y+house.H/2
-	p.raster.Text(x, mid+0.36*zulu.Size, look.Text(look.Zulu), zulu, c.Ink)
+	p.brush.Text(x, mid+0.36*zulu.Size, look.Text(look.Zulu), zulu, c.Ink)
 	x += zulu.Font.Width(look.Text(look.Zulu), zulu.Size) + z.Px(apart)
-	p.raster.Text(x, mid-0.18*date.Size, day, date, c.Ink)
+	p.brush.Text(x, mid-0.18*date.Size, day, date, c.Ink)
 	date.Font = look.Regular.Font()
-	p.raster.Text(x, mid+1.02*date.Size, year, date, c.Ink2)
+	p.brush.Text(x, mid+1.02*date.Size, year, date, c.Ink2)
 }
 
 // positionShown is what the two counters of a position show.
@@ -168,7 +168,7 @@ func (p *pane) position(title, hint look.Key, k positionShown) {
 		y := rows[i].Y + (rows[i].H-tall)/2
 		picture.DrumCounter(p.brush, x, y, drum, c)
 		word := look.Text([2]look.Key{look.Latitude, look.Longitude}[i])
-		p.raster.Text(p.pad(), rows[i].Y+rows[i].H/2+0.35*name.Size, word, name, p.palette.Ink)
+		p.brush.Text(p.pad(), rows[i].Y+rows[i].H/2+0.35*name.Size, word, name, p.palette.Ink)
 	}
 }
 
@@ -178,9 +178,9 @@ func paintAirLog(p *pane, m *Moment) {
 	size := p.size.Text(look.TextLabel)
 	name := paint.Type{Font: look.Semibold.Font(), Size: size}
 	mid := p.h/2 + 0.35*size
-	p.raster.Text(p.pad(), mid, look.Text(look.AirLogCounter), name, p.palette.Ink)
+	p.brush.Text(p.pad(), mid, look.Text(look.AirLogCounter), name, p.palette.Ink)
 	unit := paint.Type{Font: look.Regular.Font(), Size: size, Anchor: paint.End}
-	p.raster.Text(p.w-p.pad(), mid, look.Text(look.NauticalMiles), unit, p.palette.Ink2)
+	p.brush.Text(p.w-p.pad(), mid, look.Text(look.NauticalMiles), unit, p.palette.Ink2)
 	x := p.w - p.pad() - unit.Font.Width(look.Text(look.NauticalMiles), size) - p.size.Px(8)
 	drum := (p.h - 1.4*p.pad()) / 1.24
 	w, h := picture.CounterSize(row, drum)
@@ -188,7 +188,7 @@ func paintAirLog(p *pane, m *Moment) {
 	told := paint.Type{Font: look.Regular.Font(), Size: p.size.Text(look.TextSmall), Anchor: paint.End}
 	left := p.pad() + name.Font.Width(look.Text(look.AirLogCounter), size) + p.size.Px(14)
 	if text := look.Text(look.AirLogHint); left+told.Font.Width(text, told.Size) < x-w-p.size.Px(12) {
-		p.raster.Text(x-w-p.size.Px(12), mid, text, told, p.palette.Ink2)
+		p.brush.Text(x-w-p.size.Px(12), mid, text, told, p.palette.Ink2)
 	}
 }
 
@@ -219,7 +219,7 @@ func paintWind(p *pane, m *Moment) {
 	room := p.title(title)
 	if !p.beside(title, wind.String(), look.Bold, look.TextLabel, p.palette.Wind) {
 		t := paint.Type{Font: look.Bold.Font(), Size: p.size.Text(look.TextLabel), Anchor: paint.Middle}
-		p.raster.Text(p.w/2, room.Bottom()-0.1*t.Size, wind.String(), t, p.palette.Wind)
+		p.brush.Text(p.w/2, room.Bottom()-0.1*t.Size, wind.String(), t, p.palette.Wind)
 		room.H -= 1.1 * t.Size
 	}
 	x, y, r := picture.FitDial(room, p.size, picture.WindSetterBox)
@@ -235,14 +235,14 @@ func paintVariation(p *pane, m *Moment) {
 // a tall frame three.
 func paintCaption(p *pane, m *Moment) {
 	c, z := p.palette, p.size
-	p.raster.Fill(new(paint.Path).Rect(paint.R(0, 0, p.w, p.h)), c.Ground)
+	p.brush.Fill(new(paint.Path).Rect(paint.R(0, 0, p.w, p.h)), c.Ground)
 	if m.Caption == "" {
 		return
 	}
 	p.card()
 	bar := paint.R(z.Px(16), z.Px(16), z.Px(5), p.h-z.Px(32)).Snap()
-	p.raster.Fill(new(paint.Path).Rect(bar), c.Brass)
-	p.raster.Stroke(new(paint.Path).Rect(bar), paint.Pen{Width: z.Hair()}, c.BrassLo)
+	p.brush.Fill(new(paint.Path).Rect(bar), c.Brass)
+	p.brush.Stroke(new(paint.Path).Rect(bar), paint.Pen{Width: z.Hair()}, c.BrassLo)
 	x := bar.Right() + z.Px(16)
 	t := paint.Type{Font: look.Semibold.Font(), Size: z.Px(27)}
 	lines := t.Wrap(m.Caption, p.w-x-z.Px(16))
@@ -252,6 +252,6 @@ func paintCaption(p *pane, m *Moment) {
 	}
 	y := p.h/2 - 0.625*t.Size*float64(len(lines)) + 0.96*t.Size
 	for i, line := range lines {
-		p.raster.Text(x, y+float64(i)*1.25*t.Size, line, t, c.Ink)
+		p.brush.Text(x, y+float64(i)*1.25*t.Size, line, t, c.Ink)
 	}
 }
