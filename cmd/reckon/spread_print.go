@@ -141,13 +141,14 @@ func writeSpreadPlot(name string, f *spread.File) error {
 // itself on a terminal, else a line now and then.
 type progress struct {
 	w            io.Writer
+	what         string
 	terminal     bool
 	began, spoke time.Time
 	now          func() time.Time
 }
 
 func newProgress(w io.Writer) *progress {
-	p := &progress{w: w, now: time.Now}
+	p := &progress{w: w, what: "flights flown", now: time.Now}
 	if f, ok := w.(*os.File); ok {
 		info, err := f.Stat()
 		p.terminal = err == nil && info.Mode()&os.ModeCharDevice != 0
@@ -168,7 +169,7 @@ func (p *progress) told(done, total int) {
 	}
 	p.spoke = now
 	left := time.Duration(float64(now.Sub(p.began)) * float64(total-done) / float64(done))
-	fmt.Fprintf(p.w, "%d of %d flights flown, %v left%s", done, total, left.Round(time.Second), end)
+	fmt.Fprintf(p.w, "%d of %d %s, %v left%s", done, total, p.what, left.Round(time.Second), end)
 }
 
 // end leaves the line of the progress.

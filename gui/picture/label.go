@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"maps"
 	"math"
 	"slices"
 
@@ -298,3 +299,6 @@ func (n name) write(b *Brush, halo colour) {
 	}
 	b.lettering(lines, n.box, n.anchor, halo)
 }
+
+// Clone is a memory of its own.
+func (h *Held) Clone() Held { return Held{maps.Clone(h.at)} }

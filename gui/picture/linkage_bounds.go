@@ -154,3 +154,13 @@ var linkPlates = map[Link]paint.Rect{
 	LinkGroundSecant: {X: 1558, Y: 620, W: 110, H: 20},
 	LinkGround:       {X: 1680, Y: 626, W: 190, H: 52},
 }
+
+// LinkRoom is where a link stands with its plate, wherever its parts have moved,
+// from the corner of a picture drawn at LinkageW by LinkageH.
+func LinkRoom(l Link) paint.Rect {
+	r := linkRooms[l]
+	if q, ok := linkPlates[l]; ok {
+		r = around(r, q)
+	}
+	return paint.R(r.X-linkX, r.Y-linkY, r.W, r.H)
+}

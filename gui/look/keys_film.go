@@ -1,0 +1,6 @@
+package look
+
+// The strings of films.
+const (
+	FilmGroundHint Key = "film_ground_hint"
+)
