@@ -234,3 +234,8 @@ func Tilt(speed units.Speed, lat, track units.Angle) (units.Length, units.Angle)
 	}
 	return z, units.Wrap(to)
 }
+
+// Turning is how far westward the sky turns in a time.
+func Turning(d time.Duration) units.Angle {
+	return units.Angle(siderealRate*d.Minutes()) * units.ArcMinute
+}
