@@ -7,6 +7,8 @@ const (
 	TrayLattice     Key = "tray_lattice"
 	TrayLatticeHint Key = "tray_lattice_hint"
 	NoChain         Key = "no_chain"
+	DoCurves        Key = "do_curves"
+	DoLattice       Key = "do_lattice"
 
 	CurvesTitle   Key = "curves_title"
 	LatticeTitle  Key = "lattice_title"

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"stillair/integrator/airplot"
+	"stillair/integrator/geodesy"
 	"stillair/integrator/sight"
 	"stillair/integrator/units"
 	"stillair/sim/sky"
@@ -97,7 +98,8 @@ func Stars(o StarOrder) StarSheet {
 
 // BestPairs are the best three pairs: those that cut nearest to a right angle,
 // in steps of ten degrees, and of equals the brighter, for within ten degrees of
-// it a cut costs a fix less than two parts in a hundred. No star is in all three.
+// it a cut costs a fix less than two parts in a hundred. No star is in all three,
+// and no pair is another one over again: two stars near those of a better pair.
 func BestPairs(up []sky.Sighted) (best []sky.Pair) {
 	all := sky.Pairs(nil, up, 0)
 	slices.SortStableFunc(all, func(p, q sky.Pair) int {
@@ -106,7 +108,7 @@ func BestPairs(up []sky.Sighted) (best []sky.Pair) {
 	used := map[sky.Body]int{}
 	for _, p := range all {
 		a, b := p.A.Body, p.B.Body
-		if used[a] < 2 && used[b] < 2 {
+		if used[a] < 2 && used[b] < 2 && !slices.ContainsFunc(best, func(q sky.Pair) bool { return alike(p, q) }) {
 			used[a]++
 			used[b]++
 			best = append(best, p)
@@ -116,6 +118,19 @@ func BestPairs(up []sky.Sighted) (best []sky.Pair) {
 		}
 	}
 	return best
+}
+
+// alike says whether two pairs stand in the same parts of the sky, within 15 degrees.
+func alike(p, q sky.Pair) bool {
+	same := func(a, b sky.Sighted) bool { return apart(a, b) < 15*units.Degree }
+	return same(p.A, q.A) && same(p.B, q.B) || same(p.A, q.B) && same(p.B, q.A)
+}
+
+// apart is the angle between two bodies.
+func apart(a, b sky.Sighted) units.Angle {
+	place := func(s sky.Sighted) units.Position { return units.Position{Lat: s.Altitude, Lon: s.Azimuth} }
+	arc, _ := geodesy.GreatCircle(place(a), place(b))
+	return arc
 }
 
 func band(p sky.Pair) int { return int(p.Crossing.Degrees()) / 10 }

@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"stillair/gui/look"
 	"stillair/gui/paint"
 	"stillair/integrator/units"
 )
@@ -61,6 +62,7 @@ var (
 )
 
 const (
+	fineInk    = 0.75 // opacity of the fine curves
 	readWidth  = 4.2
 	laterWidth = 2.2
 )
@@ -158,13 +160,28 @@ func (l *printing) curves(i int) {
 			}
 		}
 		if len(lines) > 0 {
-			l.strokes(lines, l.inkPen(i, width, weight == len(inkWidths)-1), l.ink(i))
+			ink := l.ink(i)
+			if weight == 0 {
+				ink = paint.Alpha(ink, fineInk)
+			}
+			l.strokes(lines, l.inkPen(i, width, weight == len(inkWidths)-1), ink)
 		}
 	}
 }
 
-// names writes names of the ground anew where a curve runs through them.
+// paperInk is the opacity of what lies under key, rose and scale where curves run
+// through them.
+const paperInk = 0.86
+
+// names draws names and furniture of the ground anew where a curve runs through
+// them.
 func (l *printing) names() {
+	for _, f := range l.room.furniture {
+		if l.crossed(f.at) {
+			l.rect(f.at, look.SmallRadius*l.k, paint.Alpha(l.C.Sea, paperInk), none, 0)
+			f.draw(l.Brush, f.at)
+		}
+	}
 	for _, n := range l.room.names {
 		if l.crossed(n.box) {
 			n.write(l.Brush, l.C.Sea)
