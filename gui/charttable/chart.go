@@ -112,6 +112,7 @@ func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 		view: c.view, w: int(w), h: int(h), palette: c.Palette(), size: z,
 		planned: !c.table.screen.HidePlan, truth: c.truth() != nil, clouded: c.cloud.laid,
 	})
+	c.table.curves.ask()
 	switch {
 	case c.base == nil || c.base.w != int(w) || c.base.h != int(h):
 		kit.Paper(d, w, h, z, c.Palette())
@@ -126,17 +127,22 @@ func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 func (c *chart) paintSheet(d *paint.Raster, s *sheet, z look.Size) {
 	c.stale = false
 	c.lay(d, s, z)
+	c.table.curves.draw(d, s.palette, c.view)
 	plot := picture.PlotOf(&c.table.moment.View)
 	if !c.table.screen.HidePlan {
 		plot.Required = c.required
 	}
+<<<<<<< HEAD
 	p := &c.table.plotted
 	plot.Lines, plot.Fixes, plot.Hat, plot.Ellipse = p.Lines, p.Fixes, p.Hat, p.Ellipse
 	plot.Held = &c.held
+=======
+	plot.Held, plot.Fixes = &c.held, c.table.curves.fixes()
+>>>>>>> 3e90a176cf2a5d851d85bef7ab540c7f880d2fd1
 	if c.base.cloud == nil {
 		plot.Truth = c.truth()
 	}
-	brush, room := picture.NewBrush(d, s.palette, z), c.table.pins.beside(c.base.room, z)
+	brush, room := picture.NewBrush(d, s.palette, z), c.table.pins.beside(c.table.curves.beside(c.base.room), z)
 	gap, seen := c.gap(z)
 	if seen {
 		room = room.Clone()

@@ -89,6 +89,7 @@ func (t *Table) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	t.pins.card.lay(p.instruments())
 	t.broken.lay(p.instruments())
 	t.twin.lay(p)
+	t.curves.card.lay(p.instruments())
 	t.tray.lay(p.chart)
 }
 

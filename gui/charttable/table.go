@@ -42,6 +42,7 @@ type Table struct {
 	pins      *pins
 	broken    *breakage
 	twin      *twinning
+	curves    *curves
 	tray      *tray
 	stage     Stage // nil until one is given
 	standing  Standing
@@ -73,6 +74,7 @@ func New(h *helm.Helm, plan *sim.Plan, survey helm.Survey, screen *kit.Screen, c
 	t.counters = newCounterPanel(t)
 	t.pins, t.broken = newPins(t), newBreakage(t)
 	t.twin = newTwinning(t)
+	t.curves = newCurves(t)
 	t.tray = newTray(t)
 	t.content = container.New(t, t.objects()...)
 	t.Apply(t.moment)
@@ -94,7 +96,8 @@ func (t *Table) objects() []fyne.CanvasObject {
 	all = append(append(all, t.strip), t.strip.keys()...)
 	all = append(append(all, t.counters.objects()...), t.ring.Rectangle)
 	all = append(append(all, t.pins.card.objects()...), t.broken.objects()...)
-	return append(append(all, t.twin.objects()...), t.tray.objects()...)
+	all = append(append(all, t.twin.objects()...), t.curves.card.objects()...)
+	return append(all, t.tray.objects()...)
 }
 
 // Apply brings everything up to a moment; what has not changed by half a pixel
@@ -112,6 +115,7 @@ func (t *Table) Apply(m *helm.Moment) {
 	t.pins.apply(m)
 	t.broken.apply(m)
 	t.twin.apply(m)
+	t.curves.apply(m)
 	t.tray.apply()
 	t.chartKeys[3].Set("", kit.FollowSign, t.chart.following)
 }
