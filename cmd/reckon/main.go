@@ -33,11 +33,8 @@ type cli struct {
 	Replay     replayCmd     `cmd:"" help:"Fly a record again and compare it minute by minute."`
 	Debrief    debriefCmd    `cmd:"" help:"Share the error of a recorded flight out to the links of the chain."`
 	Spread     spreadCmd     `cmd:"" help:"Fly a flight many times with drawn errors: how the error of the ground position grows."`
-<<<<<<< HEAD
 	Papers     papersCmd     `cmd:"" help:"Print what a class plots with: sheets, forms, readings, problems, as PDF."`
-=======
 	Film       filmCmd       `cmd:"" help:"Run off a flight as a film: pictures, raw frames, an animated GIF or an MP4."`
->>>>>>> 8b30c8c9bac28730ffd2661ec9a796071d571475
 	Faults     faultsCmd     `cmd:"" help:"List what can go wrong, or show one fault with its parameters."`
 	Work       workCmd       `cmd:"" help:"Do one of the trade's calculations on a CSV."`
 	Completion completionCmd `cmd:"" help:"Print the completion script of a shell: source <(reckon completion bash)."`

@@ -2,6 +2,7 @@ package charttable
 
 import (
 	"math"
+	"slices"
 	"sync/atomic"
 
 	"fyne.io/fyne/v2"
@@ -132,13 +133,10 @@ func (c *chart) paintSheet(d *paint.Raster, s *sheet, z look.Size) {
 	if !c.table.screen.HidePlan {
 		plot.Required = c.required
 	}
-<<<<<<< HEAD
 	p := &c.table.plotted
-	plot.Lines, plot.Fixes, plot.Hat, plot.Ellipse = p.Lines, p.Fixes, p.Hat, p.Ellipse
+	plot.Lines, plot.Hat, plot.Ellipse = p.Lines, p.Hat, p.Ellipse
+	plot.Fixes = slices.Concat(p.Fixes, c.table.curves.fixes())
 	plot.Held = &c.held
-=======
-	plot.Held, plot.Fixes = &c.held, c.table.curves.fixes()
->>>>>>> 3e90a176cf2a5d851d85bef7ab540c7f880d2fd1
 	if c.base.cloud == nil {
 		plot.Truth = c.truth()
 	}
