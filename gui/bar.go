@@ -90,7 +90,7 @@ func (b *bar) keys() []*kit.Key {
 // key for both beside one another stands among the tools of a lecture alone.
 const (
 	roomyBar = 1700
-	tightBar = 1340
+	tightBar = 1500
 )
 
 // lay puts the bar across the window and gives its height.

@@ -82,13 +82,13 @@ func New(h *helm.Helm, title string, screen *kit.Screen, canvas func() fyne.Canv
 	v.pane = newPane(v)
 	v.eye, v.list = newEyepiece(v), newList(v)
 	for a := aboard.DriftSight; a <= aboard.Pinpoint; a++ {
-		k := kit.NewKey(screen, plotting.AidName(a), kit.NoSign, kit.Target, func() { v.choose(a) })
-		k.Under = " "
+		k := kit.NewKey(screen, look.Text(shelfNames[a]), kit.NoSign, kit.Target, func() { v.choose(a) })
+		k.Under, k.Plain = " ", true
 		v.shelf = append(v.shelf, k)
 	}
 	for i := range mostPicks {
 		k := kit.NewKey(screen, "", kit.NoSign, kit.Target, func() { v.pick(i) })
-		k.Under = " "
+		k.Under, k.Plain = " ", true
 		v.picks = append(v.picks, k)
 	}
 	key := func(word look.Key, press func()) *kit.Key {

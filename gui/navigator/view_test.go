@@ -3,6 +3,7 @@ package navigator
 import (
 	"bytes"
 	"math"
+	"strings"
 	"testing"
 	"time"
 
@@ -213,7 +214,8 @@ func TestASightTakesTwoMinutes(t *testing.T) {
 // wheel is where the wheel of the sextant stands, minutes.
 func wheel(t *testing.T, s *seat) float64 {
 	t.Helper()
-	a, err := units.ParsePosition(s.hand.Value() + " N 000 00.0 E")
+	value := strings.NewReplacer("°", "", "′", "").Replace(s.hand.Value())
+	a, err := units.ParsePosition(value + " N 000 00.0 E")
 	require.NoError(t, err)
 	return a.Lat.Minutes()
 }

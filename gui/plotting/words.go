@@ -40,7 +40,7 @@ func (b *Book) Rows(v *aboard.View) []picture.ReadingRow {
 		t := &b.sheet.Readings[i]
 		r := &t.Entry.Action.Reading
 		rows[i] = picture.ReadingRow{
-			Time: units.TimeText(start.Add(t.When)), Source: source(r), Value: r.Value(),
+			Time: units.TimeText(start.Add(t.When)), Source: source(r), Value: sighting.ValueText(r),
 			Used: b.sheet.Used[i], Idle: r.Missing != aboard.Had, Moved: look.Text(look.PlotNoLine),
 		}
 		row := &rows[i]

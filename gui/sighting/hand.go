@@ -7,6 +7,7 @@ import (
 	"hash/fnv"
 	"math"
 	"math/rand/v2"
+	"strings"
 
 	"stillair/gui/look"
 	"stillair/gui/picture"
@@ -128,6 +129,22 @@ func ByCrew(a aboard.Aim, tick int64) aboard.Reading {
 	draw := rand.New(rand.NewPCG(h.Sum64(), uint64(tick)))
 	e := math.Max(-2.5, math.Min(2.5, draw.NormFloat64())) * crewErrors[a.Aid]
 	return aboard.Reading{Aim: a, ByCrew: true, Error: math.Round(100*e) / 100}
+}
+
+// AltitudeText writes an altitude with its signs: 43° 35.6′.
+func AltitudeText(a units.Angle) string {
+	return strings.Replace(aboard.AltitudeText(a), " ", "° ", 1) + "′"
+}
+
+// ValueText is what was read, as the window writes it.
+func ValueText(r *aboard.Reading) string {
+	switch r.Aid {
+	case aboard.Sextant:
+		return AltitudeText(r.Angle)
+	case aboard.PulseReceiver:
+		return units.Figure(r.Delay, 1) + look.Text(look.PulseUnit)
+	}
+	return r.Value()
 }
 
 // degrees is an angle as a number.

@@ -95,7 +95,7 @@ func (s *sextant) mean() units.Angle {
 	return units.Angle(m) * units.ArcMinute
 }
 
-func (s *sextant) Value() string { return aboard.AltitudeText(s.mean()) }
+func (s *sextant) Value() string { return AltitudeText(s.mean()) }
 
 func (s *sextant) Told() string {
 	if !s.taking {
