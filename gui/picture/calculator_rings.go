@@ -111,6 +111,7 @@ func DrawComputerCard(b *Brush, p ComputerCardPlaces, s *ComputerCard) {
 // curveOn draws the curve in the place of the rings, its title wrapped above it.
 func (b *Brush) curveOn(r paint.Rect, s *ComputerCard) {
 	y := b.paragraph(r, s.CurveTitle, b.C.Ink, false)
+	y += 0.4 * b.K.Text(look.TextBody)
 	DrawSpeedCurve(b, paint.R(r.X, y, r.W, r.Bottom()-y-0.5*b.K.Text(look.TextBody)), &s.Curve)
 }
 

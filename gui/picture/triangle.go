@@ -172,7 +172,8 @@ func newTriangleDraft(b *Brush, v TriangleView, t *WindTriangle) *triangleDraft 
 	d.size = b.K.Text(look.TextBody)
 	d.lines = [][2]paint.Point{{d.o, d.a}, {d.o, d.g}, {d.a, d.w}, {d.o.Add(0, d.arrow()*0.35), d.o.Add(0, -d.arrow())}}
 	if t.Missing != "" {
-		d.lines = append(d.lines, [2]paint.Point{d.w, d.g})
+		a, z := d.gap()
+		d.lines = append(d.lines, [2]paint.Point{a, z})
 	}
 	for _, p := range []paint.Point{d.a, d.g} {
 		d.taken = append(d.taken, paint.R(p.X-d.knob, p.Y-d.knob, 2*d.knob, 2*d.knob))
@@ -298,7 +299,8 @@ func (d *triangleDraft) sides() {
 	d.side(d.o, d.g, stroke{colour: d.C.Ink, width: 4 * k, heads: 2, head: 22 * k}, 0.62)
 	d.side(d.a, d.w, stroke{colour: d.C.Wind, width: 3.4 * k, heads: 3, head: 15 * k}, 0.52)
 	if d.t.Missing != "" {
-		d.dashed(d.w, d.g, 3*k, d.C.Verm, 9*k, 7*k)
+		a, z := d.gap()
+		d.dashed(a, z, 3*k, d.C.Verm, 9*k, 7*k)
 	}
 	d.disc(d.o.X, d.o.Y, 7*k, d.C.Card, d.C.Ink, 2.2*k)
 	d.disc(d.o.X, d.o.Y, 2.2*k, d.C.Ink, none, 0)
@@ -306,6 +308,16 @@ func (d *triangleDraft) sides() {
 		d.disc(p.X, p.Y, d.knob, d.C.Brass, d.C.BrassLo, 1.8*k)
 		d.disc(p.X, p.Y, 0.36*d.knob, d.C.BrassHi, d.C.BrassLo, k)
 	}
+}
+
+// gap is where the gap is drawn: beside the wind where it would lie on it.
+func (d *triangleDraft) gap() (a, z paint.Point) {
+	u, v := unit(d.a, d.w), unit(d.w, d.g)
+	if u.X*v.X+u.Y*v.Y > -0.98 {
+		return d.w, d.g
+	}
+	off := 9 * d.thick
+	return d.w.Add(-u.Y*off, u.X*off), d.g.Add(-u.Y*off, u.X*off)
 }
 
 // side draws a vector; its heads grow smaller where there is no room for them between

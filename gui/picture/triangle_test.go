@@ -167,10 +167,17 @@ func TestTheGapIsDashed(t *testing.T) {
 			require.NotEmpty(t, k.Pen.Dash)
 			a, q := k.Path.Pts[0], k.Path.Pts[1]
 			assert.InDelta(t, v.At(0, -20).X, a.X, 1e-6, "100 east, then 120 to the west")
+			assert.InDelta(t, v.At(0, 0).Y, a.Y, 1e-6)
 			assert.InDelta(t, v.At(50, 0).Y, q.Y, 1e-6)
 		}
 	}
 	assert.True(t, found)
+	tri.Groundspeed = 0 // the gap lies on the wind: it is drawn beside it
+	d := newTriangleDraft(NewBrush(&rec, c, z), v, tri)
+	a, q := d.gap()
+	assert.InDelta(t, 9, math.Abs(a.Y-v.Origin.Y), 1e-6)
+	assert.InDelta(t, a.Y, q.Y, 1e-6)
+	assert.InDelta(t, v.Origin.X, q.X, 1e-6)
 	said := ""
 	for _, k := range rec.Texts() {
 		said += k.Text + "\n"

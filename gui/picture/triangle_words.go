@@ -2,6 +2,8 @@ package picture
 
 import (
 	"math"
+	"slices"
+	"strings"
 
 	"stillair/gui/look"
 	"stillair/gui/paint"
@@ -42,15 +44,21 @@ func (d *triangleDraft) place() {
 func (d *triangleDraft) nameSides() {
 	t := d.t
 	middle := paint.Pt((d.o.X+d.a.X+d.g.X)/3, (d.o.Y+d.a.Y+d.g.Y)/3)
-	if t.TASText != "" || t.HeadingText != "" {
-		d.along(d.o, d.a, look.Textf(look.CalcThroughAir, t.HeadingText, t.TASText), d.C.Air, middle)
+	if words := known(t.HeadingText, t.TASText); words != "" {
+		d.along(d.o, d.a, look.Textf(look.CalcThroughAir, words), d.C.Air, middle)
 	}
-	if t.GroundspeedText != "" || t.TrackText != "" {
-		d.along(d.o, d.g, look.Textf(look.CalcOverGround, t.TrackText, t.GroundspeedText), d.C.Ink, middle)
+	if words := known(t.TrackText, t.GroundspeedText); words != "" {
+		d.along(d.o, d.g, look.Textf(look.CalcOverGround, words), d.C.Ink, middle)
 	}
 	if t.WindText != "" {
 		d.along(d.a, d.w, look.Textf(look.CalcWind, t.WindText), d.C.Wind, middle)
 	}
+}
+
+// known joins what is known of a vector.
+func known(words ...string) string {
+	words = slices.DeleteFunc(words, func(s string) bool { return s == "" })
+	return strings.Join(words, ", ")
 }
 
 // along writes words beside a line, on the side away from a point if there is room.
