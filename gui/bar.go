@@ -66,8 +66,11 @@ func newBar(w *Window) *bar {
 // show takes up the flight in hand.
 func (b *bar) show(s *show) {
 	b.chart, b.works, b.account = s.table.ChartKeys(), s.linkage.Keys(), s.debrief.Keys()
-	b.flight.Word, _, _ = strings.Cut(s.flight.Plan.Title, ": ") // what follows has room in the list of flights
-	b.flight.Under = units.DateText(s.flight.Plan.Start)
+	word, rest, _ := strings.Cut(s.flight.Plan.Title, ": ") // what follows has room in the list of flights
+	b.flight.Word, b.flight.Under = word, units.DateText(s.flight.Plan.Start)
+	if s.lesson != nil && rest != "" {
+		b.flight.Word, b.flight.Under = rest, word+", "+b.flight.Under
+	}
 	if s.flight.Record != nil {
 		b.flight.Under = look.Text(look.Recorded) // the date stands on the time strip
 	}

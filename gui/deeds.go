@@ -24,6 +24,7 @@ func (w *Window) ownDeeds() []kit.Deed {
 		kit.On(fyne.KeyB, "B  .", look.DoBlank, w.toggleBlank).Also(fyne.KeyPeriod),
 		kit.On(fyne.KeyF11, "F11", look.DoFullScreen, w.toggleFullScreen),
 		kit.On(fyne.KeyF1, "F1  H", look.DoHelp, func() { w.toggle(helpFront) }).Also(fyne.KeyH),
+		kit.On(fyne.KeyF4, "F4", look.DoLesson, w.toggleLesson),
 		kit.On(fyne.KeyEscape, "Esc", look.DoClose, w.close),
 		{Label: "Tab", Does: look.DoTab}, // the toolkit does it
 	}
@@ -52,7 +53,7 @@ func (w *Window) typedKey(e *fyne.KeyEvent) {
 	}
 	switch {
 	case w.front == tableFront:
-		_ = kit.Perform(w.table.PinDeeds(), e.Name, false) || kit.Perform(w.deeds, e.Name, false)
+		_ = kit.Perform(w.lessonDeeds(), e.Name, false) || kit.Perform(w.table.PinDeeds(), e.Name, false) || kit.Perform(w.deeds, e.Name, false)
 	case w.front == chooserFront && w.chooser.TypedKey(e):
 	default:
 		kit.Perform(w.ownDeeds(), e.Name, false) // the chart's keys rest while it is out of sight
@@ -96,6 +97,7 @@ func (w *Window) tools() []*kit.Key {
 		tool(look.NavigatorWord, look.NavigatorHint, func() { w.toggleStand(navigatorStand) }),
 		tool(look.SpreadWord, look.SpreadHint, func() { w.stand(spreadStand) }),
 		tool(look.CalcWord, look.CalcToolHint, func() { w.toggleStand(calculatorStand) }),
+		tool(look.LessonWord, look.LessonHint, w.toggleLesson),
 		tool(look.Spotlight, look.SpotlightHint, w.toggleSpotlight),
 		tool(look.Blank, look.BlankHint, w.toggleBlank),
 	}
@@ -107,7 +109,13 @@ func (w *Window) toggleTools() {
 	w.bar.recolour()
 }
 
-func (w *Window) reveal() { w.helm.Reveal(w.helm.Moment().Revealed == nil) }
+func (w *Window) reveal() {
+	if w.lesson != nil && w.lessonStands() && w.lesson.WantsPins() && w.helm.Moment().Revealed == nil {
+		w.lesson.Reveal() // at the time for which pins were asked
+		return
+	}
+	w.helm.Reveal(w.helm.Moment().Revealed == nil)
+}
 
 func (w *Window) toggleFullScreen() { w.window.SetFullScreen(!w.window.FullScreen()) }
 

@@ -52,6 +52,9 @@ func (w *Window) probe(m *helm.Moment) probe {
 	maps.Copy(parts, w.spread.Named())
 	maps.Copy(parts, w.calculator.Named())
 	maps.Copy(parts, w.chooser.Named())
+	if w.lesson != nil {
+		maps.Copy(parts, w.lesson.Named())
+	}
 	parts["to-table"], parts["to-linkage"], parts["to-both"], parts["to-debrief"] = w.bar.table, w.bar.linkage, w.bar.beside, w.bar.debrief
 	parts["to-plot"] = w.bar.plot
 	parts["tools"], parts["larger"], parts["still"] = w.bar.tools, w.help.larger, w.help.still

@@ -56,6 +56,7 @@ func (w *Window) place(s stand) {
 	}
 	w.table.SetStage(stage)
 	w.table.Stand(standings[s])
+	w.showLesson()
 }
 
 // toggleSpread goes to the spread, or from it to the debrief.

@@ -4,6 +4,7 @@ package gui
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -16,6 +17,7 @@ import (
 	"stillair/gui/flights"
 	"stillair/gui/helm"
 	"stillair/gui/kit"
+	"stillair/gui/lessonview"
 	"stillair/gui/linkage"
 	"stillair/gui/look"
 	"stillair/gui/navigator"
@@ -62,6 +64,8 @@ type show struct {
 	navigator *navigator.View
 	debrief   *debrief.View
 	spread    *spread.View
+	lesson    *lessonview.View // nil: the flight is none
+	lessonOn  bool             // its panel is wanted
 	seen      *helm.Moment
 	watch     *flights.Watcher
 	record    *flights.Recorder
@@ -96,6 +100,7 @@ func Open(app fyne.App, f *flights.Flight) (*Window, error) {
 	w.startLoop()
 	w.bring(tableFront)
 	w.helm.Play()
+	w.beginLesson()
 	w.window.Show()
 	w.tell(f)
 	return w, nil
@@ -129,6 +134,7 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 	s.table.SetStage(s.linkage)
 	s.linkage.BreakHere = s.table.BreakHere
 	s.linkage.Bring = func() { w.stand(linkageStand) }
+	w.teach(s)
 	s.deeds = append(append(s.table.Deeds(), s.linkage.Deeds()...), w.ownDeeds()...)
 	if f.Path != "" && f.Record == nil {
 		s.watch = flights.Watch(f.Path, func(f *flights.Flight, err error) { fyne.Do(func() { w.reload(s, f, err) }) })
@@ -156,6 +162,7 @@ func (w *Window) fly(f *flights.Flight) {
 	w.change(next)
 	w.resume = true
 	w.bring(tableFront)
+	w.beginLesson()
 	w.tell(f)
 }
 
@@ -204,6 +211,13 @@ func (w *Window) reload(of *show, f *flights.Flight, err error) {
 		w.helm.Play()
 	}
 	w.bring(w.front)
+	if w.lesson != nil {
+		step := 0
+		if of.lesson != nil {
+			step = of.lesson.At()
+		}
+		w.lesson.Begin(step)
+	}
 	w.say(look.Textf(look.ReloadedHint, f.Name))
 }
 
@@ -241,10 +255,11 @@ func (w *Window) bring(f front) {
 	}
 	switch f {
 	case helpFront:
-		w.help.show(append(w.deeds[:len(w.deeds):len(w.deeds)], w.table.PinKeys()...))
+		w.help.show(slices.Concat(w.deeds, w.table.PinKeys(), w.lessonDeeds()))
 	case chooserFront:
 		w.chooser.Show(w.flight)
 	}
+	w.showLesson()
 	w.bar.recolour()
 }
 
@@ -255,6 +270,9 @@ func (w *Window) views() []fyne.CanvasObject {
 
 func (w *Window) objects() []fyne.CanvasObject {
 	all := append(w.bar.objects(), w.views()...)
+	if w.lesson != nil {
+		all = append(all, w.lesson.Lights())
+	}
 	return append(all, w.spotlight, w.blank, w.screen.Hints)
 }
 
@@ -284,6 +302,10 @@ func (w *Window) repaint() {
 	w.debrief.Repaint()
 	w.spread.Repaint()
 	w.calculator.Repaint()
+	if w.lesson != nil {
+		w.showLesson()
+		w.lesson.Repaint()
+	}
 	w.chooser.Repaint()
 	w.help.mark()
 	w.bar.recolour()
@@ -312,6 +334,12 @@ func (w *Window) pull() {
 		w.navigator.Follow(m)
 		w.table.Apply(m)
 		w.bar.apply(m)
+		if w.lesson != nil && w.lessonStands() {
+			w.lesson.Apply(m)
+		}
+	}
+	if w.lesson != nil {
+		w.lesson.Wait()
 	}
 }
 

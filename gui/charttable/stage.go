@@ -88,7 +88,7 @@ func (t *Table) layStage() {
 		return
 	}
 	if size := t.content.Size(); size.Width > 0 {
-		p := planOf(size.Width, size.Height)
+		p := t.planOf(size)
 		t.roomForStage(&p).put(t.stage.Content())
 	}
 }

@@ -48,6 +48,9 @@ type Table struct {
 	standing  Standing
 	plotted   Plotted
 
+	aside      fyne.CanvasObject // nil until one is given
+	asideWidth func(w, h float32) float32
+
 	away func(work func()) // does what is slow out of the way of the window
 }
 
@@ -97,7 +100,11 @@ func (t *Table) objects() []fyne.CanvasObject {
 	all = append(append(all, t.counters.objects()...), t.ring.Rectangle)
 	all = append(append(all, t.pins.card.objects()...), t.broken.objects()...)
 	all = append(append(all, t.twin.objects()...), t.curves.card.objects()...)
-	return append(all, t.tray.objects()...)
+	all = append(all, t.tray.objects()...)
+	if t.aside != nil {
+		all = append(all, t.aside)
+	}
+	return all
 }
 
 // Apply brings everything up to a moment; what has not changed by half a pixel
