@@ -23,6 +23,7 @@ func TestPapersAreWritten(t *testing.T) {
 		{"deviation", "first-look"},
 		{"landfall", "first-look"},
 		{"landfall", "first-look", "--place", "gannet rock"},
+		{"rule", "first-look", "--latitude", "47"},
 		{"log-short", "weather-triangle", "--filled"},
 	} {
 		file := filepath.Join(dir, "out.pdf")
