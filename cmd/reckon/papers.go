@@ -36,7 +36,17 @@ type papersCmd struct {
 
 // Help is shown by --help.
 func (papersCmd) Help() string {
-	return `Prints what a class plots with. Nothing that is printed tells the truth of the flight.
+	return `Nothing that is printed tells the truth of the flight.
+
+    sheet      plotting sheet 1:1,000,000, true on a latitude, with roses and coasts
+    log        navigation log form; log-short has fewer columns; --filled: as flown
+    plan       flight plan, worked with the forecast wind
+    readings   minute by minute what every dial showed, and what the aids said
+    problems   five problems for each pupil, all with other numbers, and the key
+    deviation  deviation card of the compass, its curve, and a form for a swing
+    landfall   chart of one port with rings of distance and a rose of bearings
+    rule       rules, protractor, wind-triangle grid and height discs to cut out
+
 For example: reckon papers sheet weather-triangle --latitude 47 --out sheet.pdf`
 }
 
