@@ -15,12 +15,12 @@ import (
 
 // papersCmd is `reckon papers`.
 type papersCmd struct {
-	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet,log,log-short,plan,readings,problems,deviation,landfall"`
+	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet,log,log-short,plan,readings,problems,deviation,landfall,rule"`
 	Flight string `arg:"" name:"FLIGHT" help:"A shipped flight or a file; - is standard input."`
 	Out    string `help:"The file to write; must end in .pdf." required:"" placeholder:"FILE"`
 	Size   string `help:"Paper, on its side: A4 or Letter." default:"A4" placeholder:"NAME"`
 
-	Latitude *float64 `help:"Of a sheet: the latitude on which it is true, 0 to 70 (56)." placeholder:"DEG"`
+	Latitude *float64 `help:"Of a sheet and of its rule: the latitude on which it is true, 0 to 70 (56)." placeholder:"DEG"`
 	Centre   string   `help:"Of a sheet: its middle, as \"47 30.0 S 179 W\"; absent: the flight's, on as many sheets as it takes." placeholder:"POSITION"`
 	Plain    bool     `help:"Of a sheet: without coasts."`
 
@@ -36,7 +36,17 @@ type papersCmd struct {
 
 // Help is shown by --help.
 func (papersCmd) Help() string {
-	return `Prints what a class plots with. Nothing that is printed tells the truth of the flight.
+	return `Nothing that is printed tells the truth of the flight.
+
+    sheet      plotting sheet 1:1,000,000, true on a latitude, with roses and coasts
+    log        navigation log form; log-short has fewer columns; --filled: as flown
+    plan       flight plan, worked with the forecast wind
+    readings   minute by minute what every dial showed, and what the aids said
+    problems   five problems for each pupil, all with other numbers, and the key
+    deviation  deviation card of the compass, its curve, and a form for a swing
+    landfall   chart of one port with rings of distance and a rose of bearings
+    rule       rules, protractor, wind-triangle grid and height discs to cut out
+
 For example: reckon papers sheet weather-triangle --latitude 47 --out sheet.pdf`
 }
 
@@ -74,7 +84,7 @@ func (c papersCmd) check() (papers.Paper, error) {
 		return papers.Paper{}, fmt.Errorf("--out = %s: must end in .pdf", c.Out)
 	}
 	for _, o := range []option{
-		{"latitude", c.Latitude != nil, "sheet"},
+		{"latitude", c.Latitude != nil, "sheet rule"},
 		{"centre", c.Centre != "", "sheet"},
 		{"plain", c.Plain, "sheet"},
 		{"filled", c.Filled, "log log-short"},
@@ -104,6 +114,14 @@ func (c papersCmd) check() (papers.Paper, error) {
 		return on, fmt.Errorf("--%w", err)
 	}
 	return on, nil
+}
+
+// latitude is that on which the sheet is true.
+func (c papersCmd) latitude() units.Angle {
+	if c.Latitude == nil {
+		return papers.StandardLatitude
+	}
+	return units.Angle(*c.Latitude) * units.Degree
 }
 
 // every is the time between two readings.
@@ -176,6 +194,8 @@ func (c papersCmd) pages(plan *sim.Plan, on papers.Paper) ([]papers.Page, error)
 			err = usageError{fmt.Errorf("--%w", err)}
 		}
 		return pages, err
+	case "rule":
+		return papers.Rule(plan, c.latitude()), nil
 	case "plan":
 		return papers.Plan(plan, on)
 	}
@@ -183,10 +203,7 @@ func (c papersCmd) pages(plan *sim.Plan, on papers.Paper) ([]papers.Page, error)
 }
 
 func (c papersCmd) sheets(plan *sim.Plan, on papers.Paper) ([]papers.Page, error) {
-	order := papers.SheetOrder{Latitude: papers.StandardLatitude, Plain: c.Plain}
-	if c.Latitude != nil {
-		order.Latitude = units.Angle(*c.Latitude) * units.Degree
-	}
+	order := papers.SheetOrder{Latitude: c.latitude(), Plain: c.Plain}
 	order.Centre, _ = c.centre() // checked before
 	return papers.Sheets(plan, on, order)
 }

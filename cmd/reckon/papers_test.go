@@ -3,10 +3,13 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"stillair/gui/papers"
 )
 
 // Each kind is written as a PDF, and nothing is said about it.
@@ -23,6 +26,7 @@ func TestPapersAreWritten(t *testing.T) {
 		{"deviation", "first-look"},
 		{"landfall", "first-look"},
 		{"landfall", "first-look", "--place", "gannet rock"},
+		{"rule", "first-look", "--latitude", "47"},
 		{"log-short", "weather-triangle", "--filled"},
 	} {
 		file := filepath.Join(dir, "out.pdf")
@@ -33,6 +37,24 @@ func TestPapersAreWritten(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, "%PDF-", string(pdf[:5]), "%v", args)
 		require.NoError(t, os.Remove(file))
+	}
+}
+
+// Every kind that there is can be asked for.
+func TestEveryPaperCanBeAskedFor(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "out.pdf")
+	for _, kind := range papers.Kinds() {
+		status, _, errs := call("", "papers", kind, "first-look", "--out", file)
+		assert.Equal(t, exitDone, status, "%s: %s", kind, errs)
+	}
+	status, _, errs := call("", "papers", "horoscope", "first-look", "--out", file)
+	assert.Equal(t, exitUsage, status)
+	for _, kind := range papers.Kinds() {
+		assert.Contains(t, errs, kind)
+	}
+	_, help, _ := call("", "papers", "--help")
+	for _, kind := range papers.Kinds() {
+		assert.Regexp(t, `(?m)^ +`+strings.TrimSuffix(kind, "-short")+` `, help)
 	}
 }
 

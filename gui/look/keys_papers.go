@@ -229,3 +229,24 @@ const (
 	PaperSighted         Key = "paper_sighted"
 	PaperOffTrack        Key = "paper_off_track"
 )
+
+// The words of what is cut out.
+const (
+	PaperRuleTitle       Key = "paper_rule_title"
+	PaperRuleOf          Key = "paper_rule_of"
+	PaperRuleUse         Key = "paper_rule_use"
+	PaperProtractorUse   Key = "paper_protractor_use"
+	PaperBarAny          Key = "paper_bar_any"
+	PaperMilesOn         Key = "paper_miles_on"
+	PaperGridTitle       Key = "paper_grid_title"
+	PaperGridScale       Key = "paper_grid_scale"
+	PaperGridUse         Key = "paper_grid_use"
+	PaperDiscTitle       Key = "paper_disc_title"
+	PaperDiscLine        Key = "paper_disc_line"
+	PaperDiscUse         Key = "paper_disc_use"
+	PaperDiscTAS         Key = "paper_disc_tas"
+	PaperDiscTemperature Key = "paper_disc_temperature"
+	PaperDiscCAS         Key = "paper_disc_cas"
+	PaperDiscHeight      Key = "paper_disc_height"
+	PaperDiscUnder       Key = "paper_disc_under"
+)

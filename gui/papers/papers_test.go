@@ -67,6 +67,9 @@ func all(t *testing.T, on Paper) map[string][]Page {
 	}
 	pages, err = Landfall(plan(t, "far-south"), "")
 	add("landfall far south", pages, err)
+	for _, name := range []string{"first-look", "weather-triangle", "far-south"} {
+		add("rule "+name, Rule(plan(t, name), StandardLatitude), nil)
+	}
 	add("deviation of nothing", Deviation(plan(t, "first-look")), nil)
 	pages, err = Problems(plan(t, "far-south"), on, 3, 1)
 	add("problems far south", pages, err)

@@ -79,46 +79,60 @@ func (d *draft) arrow(at paint.Point, deg, back, tip float64, c colour) {
 	d.Fill(d.path.Reset().Polygon(paint.Polar(at.X, at.Y, tip, deg), left, right), c)
 }
 
-// roseSpots finds up to n places for roses on the meridians of whole degrees:
-// those that lie farthest off what is on the chart already, off each other and,
-// if that can be, off where the flight will be plotted.
-func roseSpots(c chart, avoid, soft []paint.Point, n int) (out []paint.Point) {
+// obstacles are what roses keep off: never words, land if that can be, and the
+// flight if that can be.
+type obstacles struct{ words, land, track []paint.Point }
+
+// roseSpots finds up to n places for roses: on the meridians of whole degrees, or
+// else between them, as far as can be off the obstacles and off each other.
+func roseSpots(c chart, o obstacles, n int) (out []paint.Point) {
 	in := c.box.Inset(roseReach + 1.5)
 	if in.W <= 0 || in.H <= 0 {
 		return nil
 	}
-	step := scaleStep
-	if len(inside(c.meridians(step), in)) < n {
-		step = gridStep
-	}
-	avoid, soft = around(c, avoid), around(c, soft)
-	const enough = 14 // mm of clear space are as good as any more
+	o = obstacles{around(c, o.words), around(c, o.land), around(c, o.track)}
 	for len(out) < n {
-		best, found := math.Inf(-1), paint.Point{}
-		for _, m := range inside(c.meridians(step), in) {
-			for y := in.Y; y <= in.Bottom(); y += math.Max(3, in.H/60) {
-				p := paint.Pt(m.at, y)
-				clear := math.Min(enough, clearance(p, avoid)-roseReach)
-				if clear < 0 {
-					clear *= 10
-				}
-				clear += math.Min(0, math.Max(-roseReach, clearance(p, soft)-roseReach))
-				apart := math.Min(90, clearance(p, out)) // far from the others, but no farther than that
-				if len(out) > 0 && apart < 2*roseReach+2 {
-					continue
-				}
-				edge := math.Min(math.Min(p.X-in.X, in.Right()-p.X), math.Min(p.Y-in.Y, in.Bottom()-p.Y))
-				if score := clear + 0.1*apart + 0.05*math.Min(edge, 10); score > best {
-					best, found = score, p
-				}
+		found, ok := paint.Point{}, false
+		for _, step := range []int{scaleStep, heavyStep, gridStep} {
+			if found, ok = roseSpot(c, in, o, out, step); ok {
+				break
 			}
 		}
-		if math.IsInf(best, -1) || (len(out) > 0 && best < -roseReach) {
+		if !ok {
 			break
 		}
 		out = append(out, found)
 	}
 	return out
+}
+
+// roseSpot is the best place on the meridians of a step; ok is false if there is
+// none clear of words, or a second rose would lie on land.
+func roseSpot(c chart, in paint.Rect, o obstacles, others []paint.Point, step int) (found paint.Point, ok bool) {
+	const enough = 14 // mm of clear space are as good as any more
+	best := math.Inf(-1)
+	for _, m := range inside(c.meridians(step), in) {
+		for y := in.Y; y <= in.Bottom(); y += math.Max(3, in.H/60) {
+			p := paint.Pt(m.at, y)
+			apart := math.Min(90, clearance(p, others)) // far from the others, but no farther than that
+			if clearance(p, o.words) < roseReach+1.5 || apart < 2*roseReach+2 {
+				continue
+			}
+			clear := math.Min(enough, clearance(p, o.land)-roseReach)
+			if clear < 0 {
+				if len(others) > 0 {
+					continue
+				}
+				clear *= 10
+			}
+			clear += math.Min(0, math.Max(-roseReach, clearance(p, o.track)-roseReach))
+			edge := math.Min(math.Min(p.X-in.X, in.Right()-p.X), math.Min(p.Y-in.Y, in.Bottom()-p.Y))
+			if score := clear + 0.1*apart + 0.05*math.Min(edge, 10); score > best {
+				best, found, ok = score, p, true
+			}
+		}
+	}
+	return found, ok
 }
 
 // around are the points in the frame or so near it that a rose might meet them,

@@ -181,7 +181,7 @@ func (s Sheet) draw(d *draft) {
 	d.gridLabels(c)
 	r := &room{box: c.box.Inset(0.8)}
 	d.names(c, &s.Waters, rings, r)
-	for _, at := range roseSpots(c, avoid(rings, r), dense(c, s.Keep), 2) {
+	for _, at := range roseSpots(c, obstaclesOf(rings, r, dense(c, s.Keep)), 2) {
 		one := rose{at: at, year: s.Year}
 		if s.Variation != nil {
 			v := s.Variation(c.position(at))
@@ -194,17 +194,18 @@ func (s Sheet) draw(d *draft) {
 	d.key(c.box.Right()-keyWidth+2, c.box.Bottom()+8.6)
 }
 
-// avoid is what roses keep off: land and words.
-func avoid(rings [][]paint.Point, r *room) (out []paint.Point) {
+// obstaclesOf are what roses keep off.
+func obstaclesOf(rings [][]paint.Point, r *room, track []paint.Point) obstacles {
+	o := obstacles{track: track}
 	for _, ring := range rings {
-		out = append(out, ring...)
+		o.land = append(o.land, ring...)
 	}
 	for _, q := range r.taken {
 		for x := 0.0; x <= 1; x += 0.25 {
-			out = append(out, paint.Pt(q.X+x*q.W, q.Centre().Y))
+			o.words = append(o.words, paint.Pt(q.X+x*q.W, q.Centre().Y))
 		}
 	}
-	return out
+	return o
 }
 
 // scaleText is "1:1,000,000 at 56 S".

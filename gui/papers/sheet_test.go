@@ -39,7 +39,6 @@ func graticuleOf(page []segment, on Paper) (xs, ys []float64) {
 // coordinates have steps of 0.0035 mm). Source: PROJ on WGS-84.
 func TestGraticuleIsTrueToScale(t *testing.T) {
 	const tolerance = 0.005
-	on := Paper{"test", 2400, 2400}
 	lengths := 0
 	for _, row := range rows.Read(t, "testdata/nav_mercator_sheet.csv") {
 		scale, asked := strings.CutPrefix(row.Text("natural_scale"), "1:")
@@ -48,6 +47,11 @@ func TestGraticuleIsTrueToScale(t *testing.T) {
 		}
 		denominator, err := strconv.ParseFloat(scale, 64)
 		require.NoError(t, err)
+		side := 300.0
+		if row.Has("length_mm") { // from the middle of the frame to its edge, and something over
+			side += 2 * row.Float("length_mm")
+		}
+		on := Paper{"test", side, side}
 		sheet := Sheet{Latitude: units.Angle(row.Float("standard_lat")) * units.Degree, Denominator: denominator}
 		switch row.Text("case") {
 		case "paper length of 1 deg of longitude":
