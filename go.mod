@@ -8,9 +8,11 @@ require (
 	github.com/fsnotify/fsnotify v1.9.0
 	github.com/go-pdf/fpdf v0.9.0
 	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0
+	github.com/paulmach/orb v0.8.0
 	github.com/pelletier/go-toml/v2 v2.4.3
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/stretchr/testify v1.12.1
+	github.com/twpayne/go-kml/v3 v3.2.1
 	go.uber.org/goleak v1.3.0
 	golang.org/x/image v0.47.0
 	gonum.org/v1/gonum v0.17.0
