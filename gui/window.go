@@ -21,6 +21,7 @@ import (
 	"stillair/gui/linkage"
 	"stillair/gui/look"
 	"stillair/gui/navigator"
+	"stillair/gui/navlog"
 	"stillair/gui/spread"
 	"stillair/integrator/aboard"
 )
@@ -62,6 +63,7 @@ type show struct {
 	table     *charttable.Table
 	linkage   *linkage.View
 	navigator *navigator.View
+	navlog    *navlog.View
 	debrief   *debrief.View
 	spread    *spread.View
 	lesson    *lessonview.View // nil: the flight is none
@@ -128,6 +130,7 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 	s.table.AddTools(w.tools()...)
 	s.navigator = navigator.New(s.helm, f.Plan.Title, &w.screen, w.window.Canvas)
 	s.navigator.Plot = s.table.Plot
+	s.navlog = navlog.New(s.helm, f.Plan, &w.screen, w.window.Canvas)
 	s.debrief = debrief.New(s.helm, f.Plan, &w.screen)
 	s.spread = spread.New(f.Plan, f.Source.Spread, &w.screen)
 	s.debrief.Failed = func(err error) { w.say(err.Error()) }
@@ -299,6 +302,7 @@ func (w *Window) repaint() {
 	w.table.Recolour()
 	w.linkage.Repaint()
 	w.navigator.Repaint()
+	w.navlog.Repaint()
 	w.debrief.Repaint()
 	w.spread.Repaint()
 	w.calculator.Repaint()
