@@ -131,7 +131,7 @@ func TestListNamesEachFlightFirst(t *testing.T) {
 		names = append(names, strings.Fields(line)[0])
 	}
 	assert.Equal(t, []string{"first-look", "weather-triangle", "far-south",
-		"pitot-ice", "old-variation", "warm-air", "slipping-drive", "stuck-repeater", "after-the-swing", "every-mile"}, names)
+		"pitot-ice", "old-variation", "warm-air", "slipping-drive", "stuck-repeater", "after-the-swing", "every-mile", "night-stars", "inside-the-lattice"}, names)
 }
 
 // full is a disk without room.
