@@ -276,9 +276,15 @@ func (c *curves) draw(d *paint.Raster, p *look.Palette, now picture.View) {
 
 // drawFix draws where the two readings cross, over the plot.
 func (c *curves) drawFix(b *picture.Brush, v picture.View) {
-	if done := c.job.done; c.kind != noOverlay && done != nil && done.kind == c.kind {
-		picture.DrawCrossings(b, v, done.crossings, c.table.chart.left, &c.stood)
+	done := c.job.done
+	if c.kind == noOverlay || done == nil || done.kind != c.kind {
+		return
 	}
+	all := done.crossings
+	if c.isPut(done) {
+		all = []picture.Crossing{{At: all[0].At}} // the plot has its words
+	}
+	picture.DrawCrossings(b, v, all, c.table.chart.left, &c.stood)
 }
 
 // beside is the room that labels of the plot have beside the overlay's.

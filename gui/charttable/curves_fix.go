@@ -39,6 +39,19 @@ func (c *curves) fix() (at units.Position, when time.Time, ok bool) {
 	return all[0].Position, time.Unix(d.time, 0).UTC(), true
 }
 
+// isPut says whether the fix of what was worked is kept on the chart.
+func (c *curves) isPut(d *curvesDone) bool {
+	if len(d.crossings) != 1 {
+		return false
+	}
+	for _, p := range c.puts {
+		if p.at == d.crossings[0].At && p.time.Unix() == d.time {
+			return true
+		}
+	}
+	return false
+}
+
 // putFix keeps the fix on the chart, finds the wind and offers the place where the
 // counters are set.
 func (c *curves) putFix() {
@@ -55,6 +68,9 @@ func (c *curves) putFix() {
 		if w, err := airplot.WindFound(air, units.GroundPosition(at), since); err == nil && since >= leastPlot {
 			p.wind = &w
 		}
+	}
+	if c.isPut(c.job.done) {
+		return
 	}
 	c.puts = append(c.puts, p)
 	c.table.Offer(c.runOn(p, ground, known))
