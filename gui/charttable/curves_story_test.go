@@ -33,6 +33,7 @@ func TestStoriesOfFlightsWithOverlays(t *testing.T) {
 	for _, s := range []story{
 		{"night-stars", (*Table).ToggleStarCurves, 48, 26, "225/38", 6, 6, 44},
 		{"inside-the-lattice", (*Table).ToggleLattice, 24, 11, "285/45", 0.5, 3, 23},
+		{"inside-the-lattice", (*Table).ToggleLattice, 28, 11, "285/45", 0.5, 0, 23}, // after the counters were set
 		{"inside-the-lattice", (*Table).ToggleLattice, 90, 5.5, "289/41", 3.5, 0, 89},
 	} {
 		plan, _, err := scenarios.Open(s.flight)
