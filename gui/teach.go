@@ -22,7 +22,8 @@ func (w *Window) teach(s *show) {
 	}
 	v := lessonview.New(s.helm, s.flight.Plan, &w.screen)
 	v.Stand = w.standForStep
-	v.Pins = s.table.PinMode
+	v.Pins, v.Unpin = s.table.PinMode, s.table.Unpin
+	v.End = func() { w.bring(chooserFront) }
 	v.PinList = func() (all []lesson.Pin) {
 		for _, p := range s.table.PinPlaces() {
 			all = append(all, lesson.Pin{Letter: p.Letter, Name: p.Name, At: p.At})

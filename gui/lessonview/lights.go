@@ -119,5 +119,9 @@ func (r *ring) put(at kit.Box, round bool) {
 	r.slate.CornerRadius, r.brass.CornerRadius = corner(in), corner(out)
 	in.Put(r.slate)
 	out.Put(r.brass)
-	kit.Box{X: at.X + at.W - discSize/2 - 4, Y: at.Y - discSize/2 + 4, W: discSize, H: discSize}.Put(r.number)
+	disc := kit.Box{X: at.X + at.W - discSize/2 - 4, Y: at.Y - discSize/2 + 4, W: discSize, H: discSize}
+	if round { // the words beside a mark on the chart mostly stand above it or at its right
+		disc.X, disc.Y = at.X-discSize+6, at.Y+at.H-6
+	}
+	disc.Put(r.number)
 }
