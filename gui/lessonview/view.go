@@ -4,6 +4,7 @@
 package lessonview
 
 import (
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -13,6 +14,7 @@ import (
 	"stillair/gui/kit"
 	"stillair/gui/lesson"
 	"stillair/gui/look"
+	"stillair/gui/picture"
 	"stillair/integrator/units"
 	"stillair/sim"
 )
@@ -20,13 +22,13 @@ import (
 // View is the panel of one flight. What it needs of the window are the functions;
 // all must be set before Begin.
 type View struct {
-	Stand   func(sim.LessonView)                             // brings what the step wants to see
-	Pins    func(on bool)                                    // pins can be put on the chart
-	Unpin   func()                                           // the pins of an earlier question are to go
-	End     func()                                           // the last step is over
-	PinList func() []lesson.Pin                              // those that have been
-	Seen    func(step, of int)                               // a step has begun, from 0
-	Where   func(name string) (at kit.Box, seen, round bool) // of a part in the window
+	Stand   func(sim.LessonView)                        // brings what the step wants to see
+	Pins    func(on bool)                               // pins can be put on the chart
+	Unpin   func()                                      // the pins of an earlier question are to go
+	End     func()                                      // the last step is over
+	PinList func() []lesson.Pin                         // those that have been
+	Seen    func(step, of int)                          // a step has begun, from 0
+	Where   func(name string) (at kit.Box, shape Shape) // of a part in the window
 
 	helm   *helm.Helm
 	plan   *sim.Plan
@@ -136,6 +138,17 @@ func (v *View) carry(cue helm.Cue) {
 	v.show()
 }
 
+// Links are the links that the step in hand speaks of, and the one to be picked.
+func (v *View) Links() (all []picture.Link) {
+	s := v.course.Step()
+	for _, name := range append([]string{s.Until.Word}, s.Light...) {
+		if i := slices.Index(sim.LinkNames(), name); i >= 0 {
+			all = append(all, picture.Link(i))
+		}
+	}
+	return all
+}
+
 // Pick takes up that the card of a link has been opened in the Linkage.
 func (v *View) Pick(link int) {
 	if names := sim.LinkNames(); link >= 0 && link < len(names) {
@@ -150,8 +163,12 @@ func (v *View) Apply(m *helm.Moment) {
 	if v.course.Step().Predict != nil {
 		v.course.Pins(v.PinList())
 	}
+	wanted := v.WantsPins()
 	if cue, has := v.course.Observe(m); has {
 		v.helm.Cue(cue)
+	}
+	if wanted && !v.WantsPins() { // the panel lists them from now on
+		v.Pins(false)
 	}
 	v.show()
 }

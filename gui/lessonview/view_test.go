@@ -60,7 +60,7 @@ func newStage(t *testing.T, name string, size fyne.Size) *stage {
 	s.PinList = func() []lesson.Pin { return s.pins }
 	s.Seen = func(step, _ int) { s.seen = append(s.seen, step) }
 	s.End = func() { s.ended++ }
-	s.Where = func(string) (kit.Box, bool, bool) { return kit.Box{X: 100, Y: 100, W: 60, H: 40}, true, false }
+	s.Where = func(string) (kit.Box, Shape) { return kit.Box{X: 100, Y: 100, W: 60, H: 40}, Card }
 	window := test.NewTempWindow(t, s.Content())
 	window.SetPadded(false)
 	window.Resize(fyne.NewSize(Width(size.Width, size.Height), places[size]))
@@ -308,7 +308,7 @@ func TestLights(t *testing.T) {
 	s.Begin(1)
 	assert.True(t, l.rings[0].slate.Visible())
 	assert.False(t, l.rings[0].number.Visible(), "one needs no number")
-	s.Where = func(string) (kit.Box, bool, bool) { return kit.Box{}, false, false }
+	s.Where = func(string) (kit.Box, Shape) { return kit.Box{}, Unseen }
 	s.Wait()
 	assert.False(t, l.rings[0].slate.Visible())
 	for _, o := range l.content.Objects {
