@@ -87,6 +87,7 @@ func Open(app fyne.App, f *flights.Flight) (*Window, error) {
 	w.calculator = calculator.New(&w.screen, w.window.Canvas, w.dials)
 	w.chooser = chooser.New(&w.screen, w.window.Canvas, w.window, w.fly)
 	w.chooser.Refused = func() { w.bring(chooserFront) }
+	w.chooser.Progress = w.keptStep
 	var err error
 	if w.show, err = w.take(f); err != nil {
 		return nil, err
