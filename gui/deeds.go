@@ -91,6 +91,8 @@ func (w *Window) tools() []*kit.Key {
 	return []*kit.Key{
 		tool(look.BesideWord, look.BesideHint, func() { w.toggleStand(besideStand) }),
 		tool(look.SpreadWord, look.SpreadHint, func() { w.stand(spreadStand) }),
+		tool(look.DataTitle, look.DataHint, func() { w.table.SaveData() }),
+		tool(look.FilmTitle, look.FilmHint, func() { w.film.Open() }),
 		tool(look.Spotlight, look.SpotlightHint, w.toggleSpotlight),
 		tool(look.Blank, look.BlankHint, w.toggleBlank),
 	}

@@ -18,6 +18,7 @@ import (
 	"stillair/gui/linkage"
 	"stillair/gui/look"
 	"stillair/gui/spread"
+	"stillair/gui/takeaway"
 )
 
 // front says which view lies below the bar.
@@ -56,6 +57,7 @@ type show struct {
 	linkage *linkage.View
 	debrief *debrief.View
 	spread  *spread.View
+	film    *takeaway.Film
 	seen    *helm.Moment
 	watch   *flights.Watcher
 	record  *flights.Recorder
@@ -116,6 +118,8 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 	s.table.AddTools(w.tools()...)
 	s.debrief = debrief.New(s.helm, f.Plan, &w.screen)
 	s.spread = spread.New(f.Plan, f.Source.Spread, &w.screen)
+	s.film = takeaway.New(s.helm, f.Plan, &w.screen, w.window)
+	s.film.Say = w.say
 	s.debrief.Failed = func(err error) { w.say(err.Error()) }
 	s.table.SetStage(s.linkage)
 	s.linkage.BreakHere = s.table.BreakHere
@@ -133,6 +137,7 @@ func (s *show) drop() {
 		s.watch.Stop()
 	}
 	s.spread.Stop()
+	s.film.Stop()
 	s.helm.Stop()
 	s.record.Close(s.helm.Engine())
 }
