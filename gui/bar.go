@@ -21,6 +21,7 @@ type bar struct {
 	table   *kit.Key // the switches of the two views, and both beside one another
 	linkage *kit.Key
 	beside  *kit.Key
+	plot    *kit.Key
 	spread  *kit.Key // of the debrief
 	debrief *kit.Key // once the flight has ended, or while it stands
 	flight  *kit.Key
@@ -44,6 +45,7 @@ func newBar(w *Window) *bar {
 	b.table = kit.NewKey(&w.screen, look.Text(look.ChartTableWord), kit.NoSign, kit.Target, stand(tableStand))
 	b.linkage = kit.NewKey(&w.screen, look.Text(look.LinkageWord), kit.NoSign, kit.Target, stand(linkageStand))
 	b.beside = kit.NewSignKey(&w.screen, kit.BesideSign, look.BesideHint, stand(besideStand))
+	b.plot = kit.NewSignKey(&w.screen, kit.PlotSign, look.NavigatorHint, stand(navigatorStand))
 	b.debrief = kit.NewKey(&w.screen, look.Text(look.DebriefWord), kit.NoSign, kit.Target, stand(debriefStand))
 	b.spread = kit.NewKey(&w.screen, look.Text(look.SpreadWord), kit.NoSign, kit.Target, func() { w.toggleSpread() })
 	b.spread.Hint = look.Text(look.SpreadHint)
@@ -64,8 +66,11 @@ func newBar(w *Window) *bar {
 // show takes up the flight in hand.
 func (b *bar) show(s *show) {
 	b.chart, b.works, b.account = s.table.ChartKeys(), s.linkage.Keys(), s.debrief.Keys()
-	b.flight.Word, _, _ = strings.Cut(s.flight.Plan.Title, ": ") // what follows has room in the list of flights
-	b.flight.Under = units.DateText(s.flight.Plan.Start)
+	word, rest, _ := strings.Cut(s.flight.Plan.Title, ": ") // what follows has room in the list of flights
+	b.flight.Word, b.flight.Under = word, units.DateText(s.flight.Plan.Start)
+	if s.lesson != nil && rest != "" {
+		b.flight.Word, b.flight.Under = rest, word+", "+b.flight.Under
+	}
 	if s.flight.Record != nil {
 		b.flight.Under = look.Text(look.Recorded) // the date stands on the time strip
 	}
@@ -80,7 +85,7 @@ func (b *bar) objects() []fyne.CanvasObject {
 }
 
 func (b *bar) keys() []*kit.Key {
-	all := []*kit.Key{b.table, b.linkage, b.beside, b.debrief, b.spread, b.flight, b.tools, b.reveal, b.light, b.help, b.full}
+	all := []*kit.Key{b.table, b.linkage, b.beside, b.plot, b.debrief, b.spread, b.flight, b.tools, b.reveal, b.light, b.help, b.full}
 	return slices.Concat(all, b.chart, b.works, b.account)
 }
 
@@ -88,7 +93,7 @@ func (b *bar) keys() []*kit.Key {
 // key for both beside one another stands among the tools of a lecture alone.
 const (
 	roomyBar = 1700
-	tightBar = 1340
+	tightBar = 1500
 )
 
 // lay puts the bar across the window and gives its height.
@@ -109,7 +114,7 @@ func (b *bar) lay(size fyne.Size) float32 {
 	}
 	right := row.x
 	row = rowOf{y: row.y, x: b.nameEnd(f, edge), gap: 4}
-	row.rightward(b.table, b.linkage, b.beside, b.debrief)
+	row.rightward(b.table, b.linkage, b.beside, b.plot, b.debrief)
 	row.x += max(2, 12*f)
 	w := min(max(166, 300*f), right-row.x-120)
 	kit.Box{X: row.x, Y: row.y, W: w, H: kit.Target}.Put(b.flight)
@@ -122,7 +127,7 @@ func (b *bar) lay(size fyne.Size) float32 {
 func (b *bar) showKeys(width float32) {
 	stands := b.window.stands
 	for _, k := range b.chart {
-		kit.Show(stands == tableStand || stands == besideStand, k)
+		kit.Show(stands == tableStand || stands == besideStand || stands == navigatorStand, k)
 	}
 	for _, k := range b.works {
 		kit.Show(stands == linkageStand || stands == besideStand && width >= roomyBar, k)
@@ -190,6 +195,7 @@ func (b *bar) recolour() {
 	b.table.Set(b.table.Word, kit.NoSign, seen && stands == tableStand)
 	b.linkage.Set(b.linkage.Word, kit.NoSign, seen && stands == linkageStand)
 	b.beside.Set("", kit.BesideSign, seen && stands == besideStand)
+	b.plot.Set("", kit.PlotSign, seen && stands == navigatorStand)
 	b.debrief.Set(b.debrief.Word, kit.NoSign, seen && stands == debriefStand)
 	b.spread.Set(b.spread.Word, kit.NoSign, seen && stands == spreadStand)
 	for _, o := range b.objects() {

@@ -14,7 +14,9 @@ func (w *Window) ownDeeds() []kit.Deed {
 		kit.On(fyne.KeyO, "O", look.DoChoose, func() { w.toggle(chooserFront) }),
 		kit.On(fyne.KeyY, "Y", look.DoLinkage, func() { w.toggleStand(linkageStand) }),
 		kit.On(fyne.KeyD, "D", look.DoBeside, func() { w.toggleStand(besideStand) }),
+		kit.On(fyne.KeyF2, "F2", look.DoNavigator, func() { w.toggleStand(navigatorStand) }),
 		kit.On(fyne.KeyR, "R", look.DoDebrief, func() { w.toggleStand(debriefStand) }),
+		kit.On(fyne.KeyF3, "F3", look.DoCalculator, func() { w.toggleStand(calculatorStand) }),
 		kit.On(fyne.KeyV, "V", look.DoReveal, w.reveal),
 		kit.On(fyne.KeyL, "L", look.DoTools, w.toggleTools),
 		kit.On(fyne.KeyN, "N", look.DoLight, w.nextLight),
@@ -22,6 +24,7 @@ func (w *Window) ownDeeds() []kit.Deed {
 		kit.On(fyne.KeyB, "B  .", look.DoBlank, w.toggleBlank).Also(fyne.KeyPeriod),
 		kit.On(fyne.KeyF11, "F11", look.DoFullScreen, w.toggleFullScreen),
 		kit.On(fyne.KeyF1, "F1  H", look.DoHelp, func() { w.toggle(helpFront) }).Also(fyne.KeyH),
+		kit.On(fyne.KeyF4, "F4", look.DoLesson, w.toggleLesson),
 		kit.On(fyne.KeyEscape, "Esc", look.DoClose, w.close),
 		{Label: "Tab", Does: look.DoTab}, // the toolkit does it
 	}
@@ -50,7 +53,7 @@ func (w *Window) typedKey(e *fyne.KeyEvent) {
 	}
 	switch {
 	case w.front == tableFront:
-		_ = kit.Perform(w.table.PinDeeds(), e.Name, false) || kit.Perform(w.deeds, e.Name, false)
+		_ = kit.Perform(w.lessonDeeds(), e.Name, false) || kit.Perform(w.table.PinDeeds(), e.Name, false) || kit.Perform(w.deeds, e.Name, false)
 	case w.front == chooserFront && w.chooser.TypedKey(e):
 	default:
 		kit.Perform(w.ownDeeds(), e.Name, false) // the chart's keys rest while it is out of sight
@@ -72,6 +75,7 @@ func (w *Window) close() {
 		w.spotlight.Hide()
 	case w.front != tableFront:
 		w.bring(tableFront)
+	case w.navigator.Shut():
 	case w.table.Shut():
 	case w.linkage.Shut():
 	case w.table.TrayOpen():
@@ -90,7 +94,10 @@ func (w *Window) tools() []*kit.Key {
 	}
 	return []*kit.Key{
 		tool(look.BesideWord, look.BesideHint, func() { w.toggleStand(besideStand) }),
+		tool(look.NavigatorWord, look.NavigatorHint, func() { w.toggleStand(navigatorStand) }),
 		tool(look.SpreadWord, look.SpreadHint, func() { w.stand(spreadStand) }),
+		tool(look.CalcWord, look.CalcToolHint, func() { w.toggleStand(calculatorStand) }),
+		tool(look.LessonWord, look.LessonHint, w.toggleLesson),
 		tool(look.DataTitle, look.DataHint, func() { w.table.SaveData() }),
 		tool(look.FilmTitle, look.FilmHint, func() { w.film.Open() }),
 		tool(look.Spotlight, look.SpotlightHint, w.toggleSpotlight),
@@ -104,7 +111,13 @@ func (w *Window) toggleTools() {
 	w.bar.recolour()
 }
 
-func (w *Window) reveal() { w.helm.Reveal(w.helm.Moment().Revealed == nil) }
+func (w *Window) reveal() {
+	if w.lesson != nil && w.lessonStands() && w.lesson.WantsPins() && w.helm.Moment().Revealed == nil {
+		w.lesson.Reveal() // at the time for which pins were asked
+		return
+	}
+	w.helm.Reveal(w.helm.Moment().Revealed == nil)
+}
 
 func (w *Window) toggleFullScreen() { w.window.SetFullScreen(!w.window.FullScreen()) }
 

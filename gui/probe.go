@@ -47,10 +47,16 @@ func (w *Window) Probe(file string) {
 func (w *Window) probe(m *helm.Moment) probe {
 	parts := w.table.Named()
 	maps.Copy(parts, w.linkage.Named())
+	maps.Copy(parts, w.navigator.Named())
 	maps.Copy(parts, w.debrief.Named())
 	maps.Copy(parts, w.spread.Named())
+	maps.Copy(parts, w.calculator.Named())
 	maps.Copy(parts, w.chooser.Named())
+	if w.lesson != nil {
+		maps.Copy(parts, w.lesson.Named())
+	}
 	parts["to-table"], parts["to-linkage"], parts["to-both"], parts["to-debrief"] = w.bar.table, w.bar.linkage, w.bar.beside, w.bar.debrief
+	parts["to-plot"] = w.bar.plot
 	parts["tools"], parts["larger"], parts["still"] = w.bar.tools, w.help.larger, w.help.still
 	parts["reveal"], parts["light"], parts["help"], parts["flight"] = w.bar.reveal, w.bar.light, w.bar.help, w.bar.flight
 	scale := w.window.Canvas().Scale()

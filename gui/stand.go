@@ -12,7 +12,9 @@ type stand uint8
 const (
 	tableStand stand = iota
 	linkageStand
-	besideStand // the chart, and the mechanism beside it
+	besideStand    // the chart, and the mechanism beside it
+	navigatorStand // the chart, and the navigator's aids and plot beside it
+	calculatorStand
 	debriefStand
 	spreadStand
 )
@@ -21,7 +23,7 @@ const (
 var standings = [...]charttable.Standing{
 	tableStand: charttable.TableAlone, linkageStand: charttable.StageAlone,
 	besideStand: charttable.ChartAndStage, debriefStand: charttable.StageAlone,
-	spreadStand: charttable.StageAlone,
+	spreadStand: charttable.StageAlone, navigatorStand: charttable.ChartAndStage, calculatorStand: charttable.StageAlone,
 }
 
 // stand changes what stands over the time strip, and brings it to the front.
@@ -39,16 +41,22 @@ func (w *Window) place(s stand) {
 	w.stands = s
 	w.linkage.Beside(s == besideStand)
 	w.table.Stand(charttable.TableAlone) // the stage that stood there goes
-	kit.Show(false, w.linkage.Content(), w.debrief.Content(), w.spread.Content())
+	kit.Show(false, w.linkage.Content(), w.navigator.Content(), w.debrief.Content(), w.spread.Content(), w.calculator.Content())
+	w.navigator.Bring(s == navigatorStand)
 	var stage charttable.Stage = w.linkage
 	switch s {
+	case navigatorStand:
+		stage = w.navigator
 	case debriefStand:
 		stage = w.debrief
 	case spreadStand:
 		stage = w.spread
+	case calculatorStand:
+		stage = w.calculator
 	}
 	w.table.SetStage(stage)
 	w.table.Stand(standings[s])
+	w.showLesson()
 }
 
 // toggleSpread goes to the spread, or from it to the debrief.

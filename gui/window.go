@@ -4,21 +4,26 @@ package gui
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"stillair/gui/calculator"
 	"stillair/gui/charttable"
 	"stillair/gui/chooser"
 	"stillair/gui/debrief"
 	"stillair/gui/flights"
 	"stillair/gui/helm"
 	"stillair/gui/kit"
+	"stillair/gui/lessonview"
 	"stillair/gui/linkage"
 	"stillair/gui/look"
+	"stillair/gui/navigator"
 	"stillair/gui/spread"
 	"stillair/gui/takeaway"
+	"stillair/integrator/aboard"
 )
 
 // front says which view lies below the bar.
@@ -39,29 +44,34 @@ type Window struct {
 	front  front
 	stands stand
 	*show
-	bar       *bar
-	chooser   *chooser.Chooser
-	help      *help
-	spotlight *spotlight
-	blank     *blank
-	anim      *fyne.Animation
-	frames    frames
-	resume    bool // the clock ran when another view came to the front
+	bar     *bar
+	chooser *chooser.Chooser
+	// calculator outlives a flight: what was worked on it stays.
+	calculator *calculator.View
+	help       *help
+	spotlight  *spotlight
+	blank      *blank
+	anim       *fyne.Animation
+	frames     frames
+	resume     bool // the clock ran when another view came to the front
 }
 
 // show is a flight in hand: all that is made anew when another one is chosen.
 type show struct {
-	flight  *flights.Flight
-	helm    *helm.Helm
-	table   *charttable.Table
-	linkage *linkage.View
-	debrief *debrief.View
-	spread  *spread.View
-	film    *takeaway.Film
-	seen    *helm.Moment
-	watch   *flights.Watcher
-	record  *flights.Recorder
-	deeds   []kit.Deed
+	flight    *flights.Flight
+	helm      *helm.Helm
+	table     *charttable.Table
+	linkage   *linkage.View
+	navigator *navigator.View
+	debrief   *debrief.View
+	spread    *spread.View
+	lesson    *lessonview.View // nil: the flight is none
+	lessonOn  bool             // its panel is wanted
+	film      *takeaway.Film
+	seen      *helm.Moment
+	watch     *flights.Watcher
+	record    *flights.Recorder
+	deeds     []kit.Deed
 }
 
 // Open builds the window on a flight and shows it. The clock runs at once.
@@ -74,6 +84,7 @@ func Open(app fyne.App, f *flights.Flight) (*Window, error) {
 	app.Settings().SetTheme(themeOf(w.screen.Palette))
 	w.spotlight, w.blank = newSpotlight(&w.screen), newBlank(w.unblank)
 	w.bar, w.help = newBar(w), newHelp(w)
+	w.calculator = calculator.New(&w.screen, w.window.Canvas, w.dials)
 	w.chooser = chooser.New(&w.screen, w.window.Canvas, w.window, w.fly)
 	w.chooser.Refused = func() { w.bring(chooserFront) }
 	var err error
@@ -91,6 +102,7 @@ func Open(app fyne.App, f *flights.Flight) (*Window, error) {
 	w.startLoop()
 	w.bring(tableFront)
 	w.helm.Play()
+	w.beginLesson()
 	w.window.Show()
 	w.tell(f)
 	return w, nil
@@ -116,6 +128,8 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 		return nil, err
 	}
 	s.table.AddTools(w.tools()...)
+	s.navigator = navigator.New(s.helm, f.Plan.Title, &w.screen, w.window.Canvas)
+	s.navigator.Plot = s.table.Plot
 	s.debrief = debrief.New(s.helm, f.Plan, &w.screen)
 	s.spread = spread.New(f.Plan, f.Source.Spread, &w.screen)
 	s.film = takeaway.New(s.helm, f.Plan, &w.screen, w.window)
@@ -124,6 +138,7 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 	s.table.SetStage(s.linkage)
 	s.linkage.BreakHere = s.table.BreakHere
 	s.linkage.Bring = func() { w.stand(linkageStand) }
+	w.teach(s)
 	s.deeds = append(append(s.table.Deeds(), s.linkage.Deeds()...), w.ownDeeds()...)
 	if f.Path != "" && f.Record == nil {
 		s.watch = flights.Watch(f.Path, func(f *flights.Flight, err error) { fyne.Do(func() { w.reload(s, f, err) }) })
@@ -152,6 +167,7 @@ func (w *Window) fly(f *flights.Flight) {
 	w.change(next)
 	w.resume = true
 	w.bring(tableFront)
+	w.beginLesson()
 	w.tell(f)
 }
 
@@ -200,6 +216,13 @@ func (w *Window) reload(of *show, f *flights.Flight, err error) {
 		w.helm.Play()
 	}
 	w.bring(w.front)
+	if w.lesson != nil {
+		step := 0
+		if of.lesson != nil {
+			step = of.lesson.At()
+		}
+		w.lesson.Begin(step)
+	}
 	w.say(look.Textf(look.ReloadedHint, f.Name))
 }
 
@@ -237,10 +260,11 @@ func (w *Window) bring(f front) {
 	}
 	switch f {
 	case helpFront:
-		w.help.show(append(w.deeds[:len(w.deeds):len(w.deeds)], w.table.PinKeys()...))
+		w.help.show(slices.Concat(w.deeds, w.table.PinKeys(), w.lessonDeeds()))
 	case chooserFront:
 		w.chooser.Show(w.flight)
 	}
+	w.showLesson()
 	w.bar.recolour()
 }
 
@@ -251,6 +275,9 @@ func (w *Window) views() []fyne.CanvasObject {
 
 func (w *Window) objects() []fyne.CanvasObject {
 	all := append(w.bar.objects(), w.views()...)
+	if w.lesson != nil {
+		all = append(all, w.lesson.Lights())
+	}
 	return append(all, w.spotlight, w.blank, w.screen.Hints)
 }
 
@@ -276,8 +303,14 @@ func (w *Window) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 func (w *Window) repaint() {
 	w.table.Recolour()
 	w.linkage.Repaint()
+	w.navigator.Repaint()
 	w.debrief.Repaint()
 	w.spread.Repaint()
+	w.calculator.Repaint()
+	if w.lesson != nil {
+		w.showLesson()
+		w.lesson.Repaint()
+	}
 	w.chooser.Repaint()
 	w.help.mark()
 	w.bar.recolour()
@@ -285,6 +318,9 @@ func (w *Window) repaint() {
 
 // MinSize is part of the toolkit's contract.
 func (w *Window) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(1024, 680) }
+
+// dials is what the dials of the flight in hand show now.
+func (w *Window) dials() *aboard.View { return &w.helm.Moment().View }
 
 // startLoop pulls the newest moment at each frame that is due.
 func (w *Window) startLoop() {
@@ -300,8 +336,15 @@ func (w *Window) startLoop() {
 func (w *Window) pull() {
 	if m := w.helm.Moment(); m != w.seen {
 		w.seen = m
+		w.navigator.Follow(m)
 		w.table.Apply(m)
 		w.bar.apply(m)
+		if w.lesson != nil && w.lessonStands() {
+			w.lesson.Apply(m)
+		}
+	}
+	if w.lesson != nil {
+		w.lesson.Wait()
 	}
 }
 

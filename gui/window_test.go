@@ -185,3 +185,32 @@ func TestEscShutsTheTools(t *testing.T) {
 	w.press(fyne.KeyEscape)
 	assert.False(t, w.table.TrayOpen())
 }
+
+// TestCalculatorStands: F3 opens it and goes back; it takes what the dials show, changes
+// nothing of the flight, and stays as it is when another flight is taken up.
+func TestCalculatorStands(t *testing.T) {
+	w := window(t)
+	w.helm.Pause()
+	until(t, w, "the clock stands", func(m *helm.Moment) bool { return !m.Playing })
+	before := w.helm.Moment()
+	w.press(fyne.KeyF3)
+	assert.True(t, w.calculator.Content().Visible())
+	assert.False(t, w.linkage.Content().Visible())
+	parts := w.calculator.Named()
+	test.Tap(parts["calculator-take"].(fyne.Tappable))
+	test.Tap(parts["calculator-free"].(fyne.Tappable))
+	assert.Equal(t, before.Deeds, w.helm.Moment().Deeds)
+	assert.Equal(t, before.Hash, w.helm.Moment().Hash)
+	f, err := flights.OpenShipped("pitot-ice")
+	require.NoError(t, err)
+	stood := w.calculator
+	w.fly(f)
+	assert.Same(t, stood, w.calculator)
+	assert.True(t, w.calculator.Content().Visible(), "it stays over another flight")
+	assert.Same(t, &w.helm.Moment().View, w.dials(), "and takes the dials of that one")
+	w.press(fyne.KeyF3)
+	assert.False(t, w.calculator.Content().Visible())
+	w.press(fyne.KeyF3, fyne.KeyR)
+	assert.False(t, w.calculator.Content().Visible())
+	assert.True(t, w.debrief.Content().Visible())
+}

@@ -145,11 +145,60 @@
 //
 // and the fault's parameters, each with the default and range of the catalogue.
 //
-// # [[lesson]]: guided steps
+// # [[lesson]]: guided steps, taken in the order of the file
 //
-//	at, title, text       all required; text may have many lines
+//	title                 required: one line of at most 48 characters
+//	text                  required: at most 420 characters; an empty line parts
+//	                      paragraphs, other line ends do not count
+//	light                 what to look at, 1 to 6 of: the links pitot, static,
+//	                      capsules, air-log, air-log-counter, drive, compass,
+//	                      deviation, variation-setter, repeater, resolver,
+//	                      north-disc, east-disc, latitude-counter, secant-gear,
+//	                      longitude-counter, clock, wind-setter, adders,
+//	                      ground-secant-gear, ground-counters, marker; on the Chart
+//	                      table chart, air-counters, heading, airspeed, dials,
+//	                      time-strip, reveal, and those of the links that it has
+//	view                  "table", "linkage" or "both"; absent: the one that is open
 //
-// The lesson's schema will grow: what a step points at, waits for and asks.
+// What the engine does as the step begins:
+//
+//	go_to                 flight time, from "0s"; what was done in flight from then
+//	                      on is taken back
+//	run                   true, or the flight time at which the clock stops again
+//	stop                  true; not with run. Neither: the clock does what it did
+//	rate                  0.25, 1, 2, 5, 10, 30, 60, 120 or 240
+//	reveal                true or false: the truth
+//
+// What the learner does:
+//
+//	do                    at most 160 characters; wants until
+//	until                 a table with exactly one of these, each with what stands
+//	                      behind it (the value of within_... if it is absent):
+//	  variation_deg       -180 to 180; within_deg (1): the variation setter
+//	  wind_from_deg_true  0 to 360; wind_kt 0 to 250, required; within_deg (10),
+//	                      within_kt (5): the wind setter
+//	  counters            a position; within_nm (1): the counters have been set there
+//	  fault               id of the catalogue; among: 2 to 4 ids, it among them: it
+//	                      has been named
+//	  link                a link: its card has been opened in the Linkage
+//	  time                flight time, later than go_to
+//	  reading             an aid and what it is pointed at, or the aid alone
+//	  answer              "any" or "right": the question has been answered
+//	  revealed            true: the truth is to be seen
+//	  mended              id of the catalogue
+//	  alternate_static    true: it has been opened
+//	  hand_heading_deg_true, hand_latitude_deg, hand_speed_kt
+//	                      0 to 360, -89 to 89, 0 to 600; within_deg (1), within_kt (5):
+//	                      resolver, secant gear (N or S) or air log is held there
+//	                      by hand
+//	within_...            above 0, up to 90 degrees, 50 kt, 60 NM
+//	hint                  at most 120 characters
+//	hint_after            "0s" to "10m" on the wall clock, default "30s"
+//	question, answers, right, why
+//	                      all or none: at most 140 characters; 2 to 4 answers of at
+//	                      most 36; the number of the right one, from 1; at most 200
+//	predict               { at = flight time }: pins are put on the chart, and held
+//	                      against the truth at that time; not with until
 //
 // # [[moment]]: named times to go to, with the digit keys
 //

@@ -378,17 +378,3 @@ func (t *table) wind() units.Wind {
 	kt, _ := t.number("speed_kt", 0, maxWindKt, "kt")
 	return units.Wind{From: from, Speed: units.Speed(kt) * units.Knot}
 }
-
-func (l *loader) lessons(t *table) {
-	for i, n := range t.entries("lesson") {
-		s := l.newTable(n, entry("lesson", i+1), "at", "title", "text")
-		s.require("at", `flight time of the step, such as "5m"`)
-		s.require("title", "a few words")
-		s.require("text", "what the step says")
-		at, _ := s.duration("at", true)
-		title, _ := s.oneLine("title")
-		text, _ := s.text("text")
-		l.plan.Lessons = append(l.plan.Lessons, sim.Lesson{At: at, Title: title, Text: text})
-	}
-	sort.SliceStable(l.plan.Lessons, func(i, j int) bool { return l.plan.Lessons[i].At < l.plan.Lessons[j].At })
-}

@@ -113,8 +113,22 @@ func TestTheRestOfTheExample(t *testing.T) {
 	for _, o := range p.Faults {
 		assert.NoError(t, o.Check())
 	}
-	require.Len(t, p.Lessons, 1)
-	assert.Equal(t, minute, p.Lessons[0].At)
+	hidden := false
+	assert.Equal(t, []sim.Lesson{{
+		Title: "Two positions",
+		Text:  "The air position goes where the nose points. The ground position goes where the wind lets it.",
+		Light: []string{"air-counters", "marker"}, View: sim.ViewTable,
+		Start: sim.LessonStart{GoTo: 0, Clock: sim.RunTheClock, RunTo: 10 * minute, Rate: 30, Truth: &hidden},
+		Do:    "Set the wind of the briefing.",
+		Until: sim.Goal{Kind: sim.WindGoal, Wind: units.Wind{From: 280 * deg, Speed: 25 * kt}, WithinDegrees: 10, WithinKnots: 5},
+		Hint:  "Turn the ring of the wind setter.", HintAfter: 40 * time.Second,
+		Question: &sim.Question{Text: "Which of the two does the wind move?", Answers: []string{"The air position", "The ground position"},
+			Right: 1, Why: "The air position is where the aircraft would be if the air stood still."},
+	}, {
+		Title: "Where is the aircraft?", Text: "Put a pin where you believe it to be.",
+		Start: sim.LessonStart{GoTo: 20 * minute, Clock: sim.StopTheClock, RunTo: -1}, HintAfter: 30 * time.Second,
+		Predict: &sim.Prediction{At: 20 * minute},
+	}}, p.Lessons)
 	assert.Equal(t, []sim.Moment{{At: 20 * minute, Name: "Onto the second leg"}, {At: 25 * minute, Name: "Another wind is set"}}, p.Moments)
 }
 
@@ -128,6 +142,15 @@ func TestEveryKeyIsDocumented(t *testing.T) {
 	keys = append(keys, "schema", "title", "summary", "start", "seed", "waters", "pilot", "variation_deg", "isa_deviation_c",
 		"qnh_hpa", "from_deg_true", "speed_kt", "base_ft", "from", "until", "class", "ground", "counters",
 		"wind_from_deg_true", "wind_kt", "id", "at", "for", "shape", "ramp", "on", "off", "text", "moment", "name", "preset", "wander_time")
+	keys = append(keys, lessonKeys...)
+	for _, g := range goals { // the example shows one
+		for _, k := range append([]string{g.key}, g.with...) {
+			assert.Contains(t, string(doc), k)
+		}
+	}
+	for _, name := range sim.LightNames() {
+		assert.Regexp(t, `\b`+name+`\b`, string(doc))
+	}
 	for _, term := range spread.Terms() {
 		f := term.Fact()
 		keys = append(keys, f.Key)

@@ -89,6 +89,15 @@ func numbers() []number {
 		{"from_deg_true", 0, 360, added("[[crew]]\nat = \"1m\"\nset_wind = { speed_kt = 1, from_deg_true = %s }")},
 		{"speed_kt", 0, 250, added("[[crew]]\nat = \"1m\"\nset_wind = { from_deg_true = 1, speed_kt = %s }")},
 	}
+	for _, g := range []struct {
+		key    string
+		lo, hi float64
+		until  string
+	}{{"variation_deg", -180, 180, "variation_deg = %s"}, {"wind_from_deg_true", 0, 360, "wind_kt = 1, wind_from_deg_true = %s"},
+		{"wind_kt", 0, 250, "wind_from_deg_true = 1, wind_kt = %s"}, {"hand_heading_deg_true", 0, 360, "hand_heading_deg_true = %s"},
+		{"hand_latitude_deg", -89, 89, "hand_latitude_deg = %s"}, {"hand_speed_kt", 0, 600, "hand_speed_kt = %s"}} {
+		all = append(all, number{g.key, g.lo, g.hi, added("[[lesson]]\ntitle = \"t\"\ntext = \"t\"\ndo = \"d\"\nuntil = { " + g.until + " }")})
+	}
 	for _, k := range []string{"heading_magnetic_deg", "heading_compass_deg", "track_true_deg"} {
 		all = append(all, number{k, 0, 360, added("[[leg]]\nduration = \"1m\"\n" + k + " = %s")})
 	}

@@ -23,6 +23,8 @@ var shipped = []string{
 	"first-look", "weather-triangle", "far-south",
 	"pitot-ice", "old-variation", "warm-air", "slipping-drive", "stuck-repeater", "after-the-swing",
 	"every-mile",
+	"lesson-air-position", "lesson-pitot-to-miles", "lesson-airspeed-and-height", "lesson-true-heading",
+	"lesson-north-and-east", "lesson-wind", "lesson-fix-and-reset", "lesson-broken-link",
 }
 
 // Info describes a shipped flight.
@@ -32,6 +34,8 @@ type Info struct {
 	Line  string // what it is, in a line: the first comment of the file
 	// Summary is what it shows, in one plain sentence.
 	Summary string
+	// Steps is how many guided steps it has; 0 for a flight that is no lesson.
+	Steps int
 }
 
 // Shipped lists the flights that come with the program, the default first.
@@ -46,7 +50,7 @@ func Shipped() []Info {
 		if err != nil {
 			panic(err) // a shipped flight does not load
 		}
-		infos = append(infos, Info{name, plan.Title, firstComment(text), src.Summary})
+		infos = append(infos, Info{name, plan.Title, firstComment(text), src.Summary, len(plan.Lessons)})
 	}
 	return infos
 }

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"stillair/integrator/aboard"
+	"stillair/integrator/geodesy"
 	"stillair/integrator/isa"
 	"stillair/integrator/sight"
 	"stillair/integrator/units"
@@ -142,26 +143,33 @@ func (e *Engine) bodyScene(w *aid.World, over *sky.Sky, s *aboard.Scene) {
 // of the stations, those that cannot with the reason.
 func (e *Engine) Offers() []aboard.Offer {
 	w, over := e.outside(), sky.At(e.now())
+	shown := units.Position(e.View().Ground)
 	var all []aboard.Offer
-	add := func(a aboard.Aid, source string) {
-		aim := aboard.Aim{Aid: a, Source: source}
-		all = append(all, aboard.Offer{Aim: aim, Missing: e.scene(aim, &w, &over).Missing})
+	add := func(o aboard.Offer) {
+		o.Missing = e.scene(o.Aim, &w, &over).Missing
+		all = append(all, o)
 	}
-	add(aboard.DriftSight, "")
-	for _, b := range over.ForSights(nil, units.Position(e.View().Ground)) {
-		add(aboard.Sextant, b.Body.String())
-		add(aboard.HeadingCheck, b.Body.String())
+	add(aboard.Offer{Aim: aboard.Aim{Aid: aboard.DriftSight}})
+	bodies := over.ForSights(nil, shown)
+	for _, kind := range []aboard.Aid{aboard.Sextant, aboard.HeadingCheck} {
+		for _, b := range bodies {
+			add(aboard.Offer{Aim: aboard.Aim{Aid: kind, Source: b.Body.String()}, Altitude: b.Altitude, Azimuth: b.Azimuth})
+		}
 	}
 	master, chain := e.course.plan.master()
 	for _, s := range e.course.plan.Stations {
+		azimuth, _, far := geodesy.GeodesicInverse(shown, s.At)
+		place := func(kind aboard.Aid) aboard.Offer {
+			return aboard.Offer{Aim: aboard.Aim{Aid: kind, Source: s.Name}, Azimuth: azimuth, Distance: far}
+		}
 		switch {
 		case s.Kind == BeaconStation:
-			add(aboard.Loop, s.Name)
+			add(place(aboard.Loop))
 		case s.Kind == ChainStation && chain && s != master:
-			add(aboard.PulseReceiver, s.Name)
+			add(place(aboard.PulseReceiver))
 		}
 		if aid.InSight(&w, s.At) {
-			add(aboard.Pinpoint, s.Name)
+			add(place(aboard.Pinpoint))
 		}
 	}
 	return all

@@ -214,5 +214,25 @@ func (e *Engine) GoTo(tick int64) {
 	e.Advance(tick - e.state.Tick)
 }
 
+// TakeBack goes back to a tick already flown as it was before anything was done at
+// it, and drops what was done in flight from then on. A tick not yet flown is gone
+// to, and nothing is dropped.
+func (e *Engine) TakeBack(tick int64) error {
+	tick = max(0, tick)
+	if tick > e.state.Tick {
+		e.GoTo(tick)
+		return nil
+	}
+	e.state = e.frames[min(tick/keyframeTicks, int64(len(e.frames)-1))]
+	e.Advance(tick - e.state.Tick)
+	given := len(e.commands)
+	e.forgetAfter(e.state.Tick)
+	if len(e.commands) == given {
+		return nil
+	}
+	e.given++
+	return e.compileFaults()
+}
+
 // Commands are all commands of the flight up to now, the plan's and the crew's.
 func (e *Engine) Commands() []Command { return e.commands[:e.state.Commands:e.state.Commands] }

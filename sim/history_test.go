@@ -29,6 +29,7 @@ func TestOneHistory(t *testing.T) {
 					{Kind: aboard.FollowField},
 					{Kind: aboard.SetCounters, Position: units.At(-46, -179.5)},
 					{Kind: aboard.SlewLatitude, Slew: units.ArcMinute},
+					{Kind: aboard.TakeAid, Reading: aboard.Reading{Aim: aboard.Aim{Aid: aboard.DriftSight}, Angle: 0.1}},
 				}).Draw(t, "action")
 				c := Command{Action: a}
 				switch rapid.IntRange(0, 4).Draw(t, "kind") {
@@ -48,6 +49,21 @@ func TestOneHistory(t *testing.T) {
 				require.NoError(t, do(e, c))
 				done = append(done[:applied:applied], c)
 				applied++
+				continue
+			}
+			if rapid.Bool().Draw(t, "take back") {
+				if last, ok := e.LastDeed(); ok {
+					require.NoError(t, e.Undo())
+					i := applied - 1
+					for done[i].Kind != Act {
+						i--
+					}
+					require.Equal(t, done[i].Action, last)
+					done = append(done[:i:i], done[i+1:]...)
+					applied--
+				} else {
+					require.ErrorIs(t, e.Undo(), ErrNothingToTakeBack)
+				}
 				continue
 			}
 			// To anywhere, to a boundary of interest, or nowhere.

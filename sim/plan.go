@@ -164,10 +164,3 @@ const (
 	Signal                    // Signal: faults that wait for it begin
 	ByHand                    // Hand: it is put to an input of a link, or taken off
 )
-
-// Lesson is one guided step; the engine only carries it.
-type Lesson struct {
-	At    int64
-	Title string
-	Text  string
-}

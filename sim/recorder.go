@@ -178,7 +178,7 @@ func kept(n, applied int, record func(i int) (now bool, event aboard.Event)) int
 		switch _, event := record(i); event {
 		case aboard.LegBegun:
 			return i
-		case aboard.WindSet, aboard.VarSet, aboard.CountersSet, aboard.Acted:
+		case aboard.WindSet, aboard.VarSet, aboard.CountersSet, aboard.Acted, aboard.Observed:
 			if applied == 0 {
 				return i
 			}

@@ -9,6 +9,7 @@ import (
 	"github.com/alecthomas/kong"
 
 	"stillair/cmd/reckon/internal/work"
+	"stillair/gui/papers"
 	"stillair/scenarios"
 	"stillair/sim/fault"
 )
@@ -57,6 +58,11 @@ func arguments(command string) []string {
 	var w []string
 	switch command {
 	case "fly", "check", "spread":
+		for _, f := range scenarios.Shipped() {
+			w = append(w, f.Name)
+		}
+	case "papers":
+		w = append(w, papers.Kinds()...)
 		for _, f := range scenarios.Shipped() {
 			w = append(w, f.Name)
 		}

@@ -131,7 +131,9 @@ func TestListNamesEachFlightFirst(t *testing.T) {
 		names = append(names, strings.Fields(line)[0])
 	}
 	assert.Equal(t, []string{"first-look", "weather-triangle", "far-south",
-		"pitot-ice", "old-variation", "warm-air", "slipping-drive", "stuck-repeater", "after-the-swing", "every-mile"}, names)
+		"pitot-ice", "old-variation", "warm-air", "slipping-drive", "stuck-repeater", "after-the-swing", "every-mile",
+		"lesson-air-position", "lesson-pitot-to-miles", "lesson-airspeed-and-height", "lesson-true-heading",
+		"lesson-north-and-east", "lesson-wind", "lesson-fix-and-reset", "lesson-broken-link"}, names)
 }
 
 // full is a disk without room.

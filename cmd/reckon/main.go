@@ -33,6 +33,7 @@ type cli struct {
 	Replay     replayCmd     `cmd:"" help:"Fly a record again and compare it minute by minute."`
 	Debrief    debriefCmd    `cmd:"" help:"Share the error of a recorded flight out to the links of the chain."`
 	Spread     spreadCmd     `cmd:"" help:"Fly a flight many times with drawn errors: how the error of the ground position grows."`
+	Papers     papersCmd     `cmd:"" help:"Print what a class plots with: sheets, forms, readings, problems, as PDF."`
 	Film       filmCmd       `cmd:"" help:"Run off a flight as a film: pictures, raw frames, an animated GIF or an MP4."`
 	Export     exportCmd     `cmd:"" help:"Write a flight as data: GeoJSON or KML for maps, CSV for sums."`
 	Faults     faultsCmd     `cmd:"" help:"List what can go wrong, or show one fault with its parameters."`

@@ -75,8 +75,19 @@ func remark(p *sim.Plan, n *aboard.Entry) string {
 		return actRemark(&n.Action)
 	case aboard.FlightEnded:
 		return "end of flight"
+	case aboard.Observed:
+		return readingRemark(&n.Action.Reading)
 	}
 	return ""
+}
+
+// readingRemark is a reading of an aid: loop Cape Linnet 144R.
+func readingRemark(r *aboard.Reading) string {
+	value := r.Value()
+	if r.Missing != aboard.Had {
+		value = r.Missing.String()
+	}
+	return strings.TrimSpace(r.Aim.String() + " " + value)
 }
 
 // actRemark is an action that sets no figure.

@@ -43,8 +43,18 @@ type reckoner struct {
 	speed   sim.SpeedOrder
 }
 
-// reckon gives the required track and the air plot that belongs to it.
-func reckon(p *sim.Plan) (track []picture.Waypoint, air []units.Position) {
+// PlannedLeg is one leg of the required track as it is worked before the flight.
+type PlannedLeg struct {
+	Letter         string         // of the turning point at its end
+	From, To       units.Position // over the ground
+	AirFrom, AirTo units.Position // of the air plot that belongs to it
+	Begins, Ends   time.Duration  // since the start, to the second
+	Height         units.Length   // pressure altitude at its end
+}
+
+// Planned are the legs of the required track, up to the first that cannot be
+// held.
+func Planned(p *sim.Plan) []PlannedLeg {
 	start := p.Aircraft.Position
 	if p.Setting.Counters != nil {
 		start = *p.Setting.Counters
@@ -54,14 +64,29 @@ func reckon(p *sim.Plan) (track []picture.Waypoint, air []units.Position) {
 		order: p.Aircraft.PressureAltitude, speed: p.Aircraft.Speed,
 	}
 	r.field, _ = geomag.New(geomag.DecimalYear(p.Start))
-	track, air = append(track, picture.Waypoint{At: start}), append(air, start)
+	seconds := func() time.Duration { return time.Duration(math.Round(r.elapsed)) * time.Second }
+	var out []PlannedLeg
 	for i := range p.Legs {
+		leg := PlannedLeg{Letter: letter(i), From: r.ground, AirFrom: r.air, Begins: seconds()}
 		if !r.leg(&p.Legs[i]) {
 			break
 		}
-		eta := p.Start.Add(time.Duration(math.Round(r.elapsed)) * time.Second)
-		track = append(track, picture.Waypoint{At: r.ground, Label: letter(i) + " " + units.TimeText(eta)})
-		air = append(air, r.air)
+		leg.To, leg.AirTo, leg.Ends, leg.Height = r.ground, r.air, seconds(), r.height
+		out = append(out, leg)
+	}
+	return out
+}
+
+// reckon gives the required track and the air plot that belongs to it.
+func reckon(p *sim.Plan) (track []picture.Waypoint, air []units.Position) {
+	start := p.Aircraft.Position
+	if p.Setting.Counters != nil {
+		start = *p.Setting.Counters
+	}
+	track, air = append(track, picture.Waypoint{At: start}), append(air, start)
+	for _, leg := range Planned(p) {
+		track = append(track, picture.Waypoint{At: leg.To, Label: leg.Letter + " " + units.TimeText(p.Start.Add(leg.Ends))})
+		air = append(air, leg.AirTo)
 	}
 	return track, air
 }

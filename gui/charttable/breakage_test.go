@@ -212,6 +212,7 @@ func TestPageTellsEverything(t *testing.T) {
 		tab, _ := table(t, w, h)
 		tab.ToggleBreakage()
 		b := tab.broken
+		b.onMain = func(func()) {} // the forecast is made up below
 		all := fault.Catalogue()
 		for i := range all {
 			e := &all[i]
@@ -317,14 +318,14 @@ func TestFaultsOfTheFlightAreMendedWhenRevealed(t *testing.T) {
 	tab.ToggleBreakage()
 	assert.Empty(t, tab.broken.pending(), "hidden")
 	h.Reveal(true)
-	require.Eventually(t, func() bool { return h.Moment().Revealed != nil }, 10*time.Second, time.Millisecond)
+	require.Eventually(t, func() bool { return h.Moment().Revealed != nil }, time.Minute, time.Millisecond)
 	tab.Apply(h.Moment())
 	require.Len(t, tab.broken.pending(), 1)
 	assert.True(t, tab.broken.mends[0].Visible())
 	tab.broken.mend(0)
-	require.Eventually(t, func() bool { return h.Moment().Revealed.Faults[0].Stands == sim.FaultMended }, 10*time.Second, time.Millisecond)
+	require.Eventually(t, func() bool { return h.Moment().Revealed.Faults[0].Stands == sim.FaultMended }, time.Minute, time.Millisecond)
 	h.Reveal(false)
-	require.Eventually(t, func() bool { return h.Moment().Revealed == nil }, 10*time.Second, time.Millisecond)
+	require.Eventually(t, func() bool { return h.Moment().Revealed == nil }, time.Minute, time.Millisecond)
 	tab.Apply(h.Moment())
 	assert.Empty(t, tab.broken.pending())
 }

@@ -2,6 +2,7 @@ package charttable
 
 import (
 	"math"
+	"slices"
 	"sync/atomic"
 
 	"fyne.io/fyne/v2"
@@ -55,7 +56,7 @@ func (c *chart) apply(m *helm.Moment) {
 	miles := c.view.MilesPerPixel(m.View.Marker.Lat)
 	key := chartKey{
 		int64(m.View.AirLog.NM() / max(1e-6, miles*0.5)), m.View.WindSet, m.View.VariationSet,
-		len(m.View.Marks), m.View.Tick / 960, m.Revealed != nil, c.Palette(), c.view, m.View.Tick == 0,
+		len(m.View.Marks), m.View.Tick / 960, m.Revealed != nil, c.table.plotted.Version, c.Palette(), c.view, m.View.Tick == 0,
 	}
 	if key != c.key {
 		c.key = key
@@ -71,6 +72,7 @@ type chartKey struct {
 	marks     int
 	minute    int64
 	revealed  bool
+	plotted   int
 	p         *look.Palette
 	view      picture.View
 	start     bool
@@ -111,6 +113,7 @@ func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 		view: c.view, w: int(w), h: int(h), palette: c.Palette(), size: z,
 		planned: !c.table.screen.HidePlan, truth: c.truth() != nil, clouded: c.cloud.laid,
 	})
+	c.table.curves.ask()
 	switch {
 	case c.base == nil || c.base.w != int(w) || c.base.h != int(h):
 		kit.Paper(d, w, h, z, c.Palette())
@@ -125,15 +128,19 @@ func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 func (c *chart) paintSheet(d *paint.Raster, s *sheet, z look.Size) {
 	c.stale = false
 	c.lay(d, s, z)
+	c.table.curves.draw(d, s.palette, c.view)
 	plot := picture.PlotOf(&c.table.moment.View)
 	if !c.table.screen.HidePlan {
 		plot.Required = c.required
 	}
+	p := &c.table.plotted
+	plot.Lines, plot.Hat, plot.Ellipse = p.Lines, p.Hat, p.Ellipse
+	plot.Fixes = slices.Concat(p.Fixes, c.table.curves.fixes())
 	plot.Held = &c.held
 	if c.base.cloud == nil {
 		plot.Truth = c.truth()
 	}
-	brush, room := picture.NewBrush(d, s.palette, z), c.table.pins.beside(c.base.room, z)
+	brush, room := picture.NewBrush(d, s.palette, z), c.table.pins.beside(c.table.curves.beside(c.base.room), z)
 	gap, seen := c.gap(z)
 	if seen {
 		room = room.Clone()

@@ -110,11 +110,9 @@ func (c *chart) lay(d *paint.Raster, s *sheet, z look.Size) {
 	w, h := float64(c.base.w), float64(c.base.h)
 	kit.Paper(d, w, h, z, c.Palette())
 	picture.DrawEmpty(picture.NewBrush(d, s.palette, z), now)
-	k := now.Scale / old.Scale
-	at := now.ToPixel(old.Centre)
-	m := old.Box.Centre()
-	from := paint.R(at.X+(old.Box.X-m.X)*k, at.Y+(old.Box.Y-m.Y)*k, old.Box.W*k, old.Box.H*k)
+	k, whole := now.Scale/old.Scale, now.Over(old, w, h)
+	from := paint.R(whole.X+old.Box.X*k, whole.Y+old.Box.Y*k, old.Box.W*k, old.Box.H*k)
 	d.PushClip(now.Box.Intersect(from))
-	d.Image(paint.R(at.X-m.X*k, at.Y-m.Y*k, w*k, h*k), image)
+	d.Image(whole, image)
 	d.PopClip()
 }

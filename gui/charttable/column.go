@@ -9,6 +9,8 @@ func (t *Table) Shut() bool {
 		t.ToggleBreakage()
 	case t.TwinOpen():
 		t.ToggleTwin()
+	case t.CurvesOpen():
+		t.curves.shut()
 	case t.PinsOn():
 		t.PinMode(false)
 	default:

@@ -29,6 +29,7 @@ func TestOneCardOverTheInstruments(t *testing.T) {
 		{"pins", func() { tab.PinMode(true) }, tab.PinsOn},
 		{"break", tab.ToggleBreakage, tab.BreakageOpen},
 		{"twin", tab.ToggleTwin, tab.TwinOpen},
+		{"curves", tab.ToggleStarCurves, tab.CurvesOpen},
 	}
 	for _, first := range cards {
 		for _, second := range cards {

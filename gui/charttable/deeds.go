@@ -49,6 +49,8 @@ func (t *Table) lectureDeeds() []kit.Deed {
 		kit.On(fyne.KeyP, "P", look.DoPins, func() { t.PinMode(!t.PinsOn()) }),
 		kit.On(fyne.KeyU, "U", look.DoBreak, t.ToggleBreakage),
 		kit.On(fyne.KeyJ, "J", look.DoTwin, t.ToggleTwin),
+		kit.On(fyne.KeyF7, "F7", look.DoCurves, t.ToggleStarCurves),
+		kit.On(fyne.KeyF8, "F8", look.DoLattice, t.ToggleLattice),
 		kit.On(fyne.KeyI, "I", look.DoHidePlan, func() { t.HidePlan(!t.screen.HidePlan) }),
 		kit.On(fyne.KeyG, "G", look.DoSave, later(t.SaveChart)),
 	}

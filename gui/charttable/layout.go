@@ -19,6 +19,7 @@ func round(v float32) float32 { return kit.Whole(v) }
 // the column of instruments at the right, the time strip at the foot.
 type plan struct {
 	chart, position, airLog, heading, speed, wind, variation, strip box
+	aside                                                           box
 	small                                                           [4]box
 }
 
@@ -65,9 +66,7 @@ func (p *plan) column(x, y, w, h, gap float32) {
 
 // Layout is part of the toolkit's contract.
 func (t *Table) Layout(_ []fyne.CanvasObject, size fyne.Size) {
-	// The bar above belongs to the window; the scale of drawn parts is that of
-	// the whole window.
-	p := planOf(size.Width, size.Height)
+	p := t.planOf(size)
 	if t.stage != nil {
 		t.roomForStage(&p).put(t.stage.Content())
 	}
@@ -89,7 +88,11 @@ func (t *Table) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	t.pins.card.lay(p.instruments())
 	t.broken.lay(p.instruments())
 	t.twin.lay(p)
+	t.curves.card.lay(p.instruments())
 	t.tray.lay(p.chart)
+	if t.aside != nil {
+		p.aside.put(t.aside)
+	}
 }
 
 // instruments is the whole column.

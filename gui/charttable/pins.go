@@ -39,6 +39,7 @@ type pins struct {
 	held  byte  // letter of the one that the keyboard moves; 0: none
 
 	revealed bool        // the truth was to be seen at the last moment
+	instead  func() bool // shows the truth in another way, and says whether it did; nil: it does not
 	answer   *pinsAnswer // nil while there is nothing to measure by
 	drawn    float64     // how much of the lines to the true position is drawn
 

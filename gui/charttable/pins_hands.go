@@ -111,6 +111,9 @@ func (p *pins) toggleReveal() {
 		p.table.helm.Reveal(false)
 		return
 	}
+	if p.instead != nil && p.instead() {
+		return
+	}
 	p.table.helm.Pause()
 	if laid, _ := p.table.Cloud(); laid {
 		p.table.BreakCloud() // which reveals

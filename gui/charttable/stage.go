@@ -58,7 +58,7 @@ func (t *Table) Stands() Standing { return t.standing }
 // columnTaken says whether a card lies over the whole column of instruments.
 func (t *Table) columnTaken() bool {
 	pinned := t.pins != nil && t.pins.on // nil while the view is being built
-	return t.counters.open || pinned || t.broken != nil && t.broken.on
+	return t.counters.open || pinned || t.broken != nil && t.broken.on || t.CurvesOpen()
 }
 
 // roomyStage is the width from which the stage makes room for a card.
@@ -88,7 +88,7 @@ func (t *Table) layStage() {
 		return
 	}
 	if size := t.content.Size(); size.Width > 0 {
-		p := planOf(size.Width, size.Height)
+		p := t.planOf(size)
 		t.roomForStage(&p).put(t.stage.Content())
 	}
 }

@@ -42,9 +42,14 @@ type Table struct {
 	pins      *pins
 	broken    *breakage
 	twin      *twinning
+	curves    *curves
 	tray      *tray
 	stage     Stage // nil until one is given
 	standing  Standing
+	plotted   Plotted
+
+	aside      fyne.CanvasObject // nil until one is given
+	asideWidth func(w, h float32) float32
 
 	away func(work func()) // does what is slow out of the way of the window
 }
@@ -72,6 +77,7 @@ func New(h *helm.Helm, plan *sim.Plan, survey helm.Survey, screen *kit.Screen, c
 	t.counters = newCounterPanel(t)
 	t.pins, t.broken = newPins(t), newBreakage(t)
 	t.twin = newTwinning(t)
+	t.curves = newCurves(t)
 	t.tray = newTray(t)
 	t.content = container.New(t, t.objects()...)
 	t.Apply(t.moment)
@@ -93,7 +99,12 @@ func (t *Table) objects() []fyne.CanvasObject {
 	all = append(append(all, t.strip), t.strip.keys()...)
 	all = append(append(all, t.counters.objects()...), t.ring.Rectangle)
 	all = append(append(all, t.pins.card.objects()...), t.broken.objects()...)
-	return append(append(all, t.twin.objects()...), t.tray.objects()...)
+	all = append(append(all, t.twin.objects()...), t.curves.card.objects()...)
+	all = append(all, t.tray.objects()...)
+	if t.aside != nil {
+		all = append(all, t.aside)
+	}
+	return all
 }
 
 // Apply brings everything up to a moment; what has not changed by half a pixel
@@ -111,6 +122,7 @@ func (t *Table) Apply(m *helm.Moment) {
 	t.pins.apply(m)
 	t.broken.apply(m)
 	t.twin.apply(m)
+	t.curves.apply(m)
 	t.tray.apply()
 	t.chartKeys[3].Set("", kit.FollowSign, t.chart.following)
 }

@@ -16,7 +16,7 @@ type tray struct {
 	keys  []*kit.Key // those of the view, then those the window handed in
 	place box
 
-	cloud, part, pins, broken, twin, plan, moment, save *kit.Key
+	cloud, part, pins, broken, twin, curves, lattice, plan, moment, save *kit.Key
 }
 
 func newTray(t *Table) *tray {
@@ -30,10 +30,12 @@ func newTray(t *Table) *tray {
 	y.pins = y.key(look.TrayPins, look.TrayPinsHint, look.DoPins, func() { t.PinMode(!t.PinsOn()) })
 	y.broken = y.key(look.TrayBreak, look.TrayBreakHint, look.DoBreak, t.ToggleBreakage)
 	y.twin = y.key(look.TrayTwin, look.TrayTwinHint, look.DoTwin, t.ToggleTwin)
+	y.curves = y.key(look.TrayCurves, look.TrayCurvesHint, look.DoCurves, t.ToggleStarCurves)
+	y.lattice = y.key(look.TrayLattice, look.TrayLatticeHint, look.DoLattice, t.ToggleLattice)
 	y.plan = y.key(look.TrayPlan, look.TrayPlanHint, look.DoHidePlan, func() { t.HidePlan(!t.screen.HidePlan) })
 	y.moment = y.key(look.TrayMoment, look.TrayMomentHint, look.DoNameMoment, t.NameMoment)
 	y.save = y.key(look.TraySave, look.TraySaveHint, look.DoSave, t.SaveChart)
-	y.keys = []*kit.Key{y.cloud, y.part, y.pins, y.broken, y.twin, y.plan, y.moment, y.save}
+	y.keys = []*kit.Key{y.cloud, y.part, y.pins, y.broken, y.twin, y.curves, y.lattice, y.plan, y.moment, y.save}
 	return y
 }
 
@@ -109,6 +111,12 @@ func (y *tray) apply() {
 	choose(y.pins, y.table.PinsOn())
 	choose(y.broken, y.table.BreakageOpen())
 	choose(y.twin, y.table.TwinOpen())
+	stars, lattice := y.table.Overlay()
+	choose(y.curves, stars)
+	choose(y.lattice, lattice)
+	if !y.table.curves.hasChain {
+		y.lattice.Forbid(look.Text(look.NoChain))
+	}
 	choose(y.plan, y.table.screen.HidePlan)
 	y.lay(y.place)
 }
@@ -116,7 +124,7 @@ func (y *tray) apply() {
 // rests says whether a tool has nothing to do: it is of the chart, which is out of
 // sight.
 func (y *tray) rests(k *kit.Key) bool {
-	return y.table.standing == StageAlone && (k == y.cloud || k == y.part || k == y.pins)
+	return y.table.standing == StageAlone && (k == y.cloud || k == y.part || k == y.pins || k == y.curves || k == y.lattice)
 }
 
 // The tray, units.

@@ -76,7 +76,7 @@ func (s *stage) resize(size fyne.Size) {
 // until runs what is handed over until something is so; the bound is on a hang.
 func (s *stage) until(what string, ok func() bool) {
 	s.t.Helper()
-	end := time.After(20 * time.Second)
+	end := time.After(2 * time.Minute)
 	for !ok() {
 		select {
 		case do := <-s.queue:

@@ -53,7 +53,7 @@ func deskOf(t *testing.T, w, h float32) *desk {
 func (d *desk) flyTo(t *testing.T, tick int64) {
 	t.Helper()
 	d.h.GoTo(tick)
-	require.Eventually(t, func() bool { return d.h.Moment().View.Tick == tick }, 20*time.Second, time.Millisecond)
+	require.Eventually(t, func() bool { return d.h.Moment().View.Tick == tick }, 2*time.Minute, time.Millisecond)
 	d.Apply(d.h.Moment())
 	d.settle(t)
 }
@@ -64,7 +64,7 @@ func (d *desk) settle(t *testing.T) {
 	select {
 	case do := <-d.come:
 		do()
-	case <-time.After(20 * time.Second):
+	case <-time.After(2 * time.Minute):
 		require.Fail(t, "no account came")
 	}
 }
@@ -116,7 +116,7 @@ func TestTheAccountIsOfTheMoment(t *testing.T) {
 	d.flyTo(t, fifty)
 	late := d.shown.NM()
 	d.h.GoTo(30 * sim.MinuteTicks)
-	require.Eventually(t, func() bool { return d.h.Moment().View.Tick == 30*sim.MinuteTicks }, 20*time.Second, time.Millisecond)
+	require.Eventually(t, func() bool { return d.h.Moment().View.Tick == 30*sim.MinuteTicks }, 2*time.Minute, time.Millisecond)
 	d.Apply(d.h.Moment())
 	assert.False(t, d.asked)
 	assert.Less(t, d.shown.NM(), late)
@@ -126,7 +126,7 @@ func TestTheAccountIsOfTheMoment(t *testing.T) {
 	assert.Equal(t, made, d.made, "nothing is made anew for a moment of the same minute")
 
 	d.h.Do(aboard.Action{Kind: aboard.SetWind, Wind: units.Wind{From: 0, Speed: 50 * units.Knot}})
-	require.Eventually(t, func() bool { return d.h.Moment().Deeds == 1 }, 20*time.Second, time.Millisecond)
+	require.Eventually(t, func() bool { return d.h.Moment().Deeds == 1 }, 2*time.Minute, time.Millisecond)
 	d.Apply(d.h.Moment())
 	assert.True(t, d.asked)
 	d.settle(t)

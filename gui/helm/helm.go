@@ -37,6 +37,13 @@ type Moment struct {
 	Ordered []sim.FaultStatus
 	Twin    *TwinMoment // nil: none goes along
 	Deeds   int         // how often something was done to the flight
+	Cues    int         // how many cues have been carried out
+
+	// For the navigator, if asked for: what is to be seen through the aid that is looked
+	// through, what there is to be looked at, whether the last deed can be taken back.
+	Scene       *aboard.Scene
+	Offers      []aboard.Offer
+	CanTakeBack bool
 }
 
 // Revealed is the truth, for those who asked for it.
@@ -72,9 +79,11 @@ type pilot struct {
 	revealed bool
 	refusal  string
 	deeds    int
+	cues     int
 	twin     *twin
-	note     func(*sim.Engine) // nil: nobody writes down what is flown
-	noted    time.Time
+	navigating
+	note  func(*sim.Engine) // nil: nobody writes down what is flown
+	noted time.Time
 }
 
 // New takes an engine over. Nobody else may use it from now on, until Stop.
@@ -145,13 +154,14 @@ func (p *pilot) pause() {
 func (p *pilot) moment() *Moment {
 	m := &Moment{
 		View: p.engine.View(), Works: p.engine.Works(), Held: p.engine.Held(), Playing: p.playing, Rate: p.pacer.Rate,
-		Over: p.engine.Over(), Frontier: p.engine.Frontier(), Refusal: p.refusal, Deeds: p.deeds,
+		Over: p.engine.Over(), Frontier: p.engine.Frontier(), Refusal: p.refusal, Deeds: p.deeds, Cues: p.cues,
 	}
 	if !p.playing {
 		m.Hash = p.engine.Hash()
 	}
 	m.Ordered = p.engine.LiveFaults()
 	m.Twin = p.twin.moment(p.engine, m.View.Marker)
+	p.look(m)
 	if p.revealed {
 		m.Revealed = &Revealed{Now: p.engine.Snapshot(), Works: p.engine.TrueWorks(), Track: p.engine.TrueTrack()}
 		m.Revealed.Faults = p.engine.Faults()

@@ -17,6 +17,7 @@ type Key struct {
 	Control
 	Word   string
 	Under  string // a second line: the key then opens a list, and shows an arrow
+	Plain  bool   // no arrow beside the second line
 	Sign   Sign
 	Chosen bool   // pressed in: the state it stands for holds
 	Main   bool   // the one main button of the screen
@@ -99,6 +100,9 @@ func (k *Key) paint(s *paint.Raster, w, h float64, z look.Size) {
 func (k *Key) lines(s *paint.Raster, body paint.Rect, z look.Size, ink color.NRGBA) {
 	u := z.Device
 	room := body.W - 52*u
+	if k.Plain {
+		room = body.W - 20*u
+	}
 	under := k.Palette().Ink2
 	if k.Chosen {
 		under = ink
@@ -107,6 +111,9 @@ func (k *Key) lines(s *paint.Raster, body paint.Rect, z look.Size, ink color.NRG
 	s.Text(body.X+12*u, body.Y+20*u, word.Shorten(k.Word, room), word, ink)
 	small := paint.Type{Font: look.Regular.Font(), Size: min(z.Text(look.TextSmall), 17*u)}
 	s.Text(body.X+12*u, body.Y+38*u, small.Shorten(k.Under, room), small, under)
+	if k.Plain {
+		return
+	}
 	var p paint.Path
 	x, y := body.Right()-22*u, body.Y+body.H/2
 	p.MoveTo(x-8*u, y-4*u).LineTo(x, y+4*u).LineTo(x+8*u, y-4*u)

@@ -29,6 +29,7 @@ const (
 	HelpSign
 	LampSign
 	BesideSign
+	PlotSign // two lines that cross, and a fix
 )
 
 // DrawSign draws a sign round (x, y), size high.
@@ -83,6 +84,11 @@ func DrawSign(s paint.Surface, sign Sign, x, y, size float64, ink color.NRGBA) {
 		s.Stroke(&p, pen, ink)
 	case NightSign, PaperSign, LampSign:
 		drawLight(s, sign, x, y, r, pen, ink)
+	case PlotSign:
+		p.MoveTo(x-0.95*r, y+0.45*r).LineTo(x+0.95*r, y-0.15*r).MoveTo(x-0.5*r, y-0.95*r).LineTo(x+0.45*r, y+0.95*r)
+		s.Stroke(&p, pen, ink)
+		p.Reset().MoveTo(x-0.05*r, y-0.42*r).LineTo(x+0.42*r, y+0.38*r).LineTo(x-0.52*r, y+0.38*r).Close()
+		s.Fill(&p, ink)
 	case BesideSign: // two sheets
 		p.Rect(paint.R(x-r, y-0.75*r, 0.85*r, 1.5*r)).Rect(paint.R(x+0.15*r, y-0.75*r, 0.85*r, 1.5*r))
 		s.Stroke(&p, pen, ink)

@@ -46,7 +46,7 @@ func viewOf(t *testing.T, name string, w, h float32) (*View, *helm.Helm) {
 // at brings the view to a moment that is as asked for.
 func at(t *testing.T, v *View, h *helm.Helm, what string, ok func(*helm.Moment) bool) {
 	t.Helper()
-	require.Eventually(t, func() bool { return ok(h.Moment()) }, 20*time.Second, 2*time.Millisecond, what)
+	require.Eventually(t, func() bool { return ok(h.Moment()) }, 2*time.Minute, 2*time.Millisecond, what)
 	v.Apply(h.Moment())
 }
 

@@ -49,7 +49,9 @@ type View struct {
 	BreakHere func(faults []string)
 	// Bring brings the view to the front; nil: it is there.
 	Bring func()
-	clock func() time.Time
+	// Opened is told of each link whose card is opened; nil: nobody is.
+	Opened func(picture.Link)
+	clock  func() time.Time
 }
 
 // New builds the view; canvas gives the canvas it stands on once it does.
@@ -261,4 +263,13 @@ func (s *steps) take(v *View) {
 		return
 	}
 	s.turns, s.tick, s.at = v.shown.Turns, tick, now
+}
+
+// Part is where a link stands in the view, and whether it is to be seen.
+func (v *View) Part(l picture.Link) (at kit.Box, seen bool) {
+	if l >= picture.LinkCount || !v.content.Visible() || !v.spots[l].Visible() {
+		return at, false
+	}
+	s := v.spots[l]
+	return kit.Box{X: s.Position().X, Y: s.Position().Y, W: s.Size().Width, H: s.Size().Height}, true
 }

@@ -79,6 +79,9 @@ func (v *View) Open(l picture.Link) {
 		if w == l {
 			v.card.turn(opened, i)
 			v.screen.Hints.Clear() // the card says it all
+			if v.Opened != nil {
+				v.Opened(l)
+			}
 		}
 	}
 }

@@ -38,6 +38,11 @@ func DrawPlot(b *Brush, v View, p *Plot, room *Room) *Room {
 		l.tracks(s, i == len(parts)-1)
 	}
 	l.truthTrack()
+	l.ellipse()
+	l.hat()
+	for i := range p.Lines {
+		l.moved(&p.Lines[i])
+	}
 	for _, m := range p.Lines {
 		l.position(m)
 	}
@@ -232,10 +237,20 @@ func (l *layer) position(m Line) {
 		l.dashed(src, end, 1.1*l.k, l.C.Pos, 2*l.k, 6*l.k)
 		l.run([]paint.Point{src, end})
 	}
+	if m.Fresh {
+		l.fresh(a, z)
+	}
 	l.positionLine(a, z, m.Transferred, l.k)
 	l.run([]paint.Point{a, z})
-	if !l.K.Small() {
-		l.tag(z, 8, rightOf, false, words{m.Label, look.Semibold, l.K.Text(look.TextSmall), l.C.Pos})
+	if !l.K.Small() && m.Label != "" {
+		lines := []words{{m.Label, look.Semibold, l.K.Text(look.TextSmall), l.C.Pos}}
+		if m.Under != "" {
+			lines = append(lines, words{m.Under, look.Regular, l.K.Text(look.TextSmall), l.C.Ink2})
+		}
+		if _, q, ok := paint.ClipSegment(a, z, l.v.Box.Inset(16*l.k)); ok {
+			z = q // an end that is off the sheet has its words where the line leaves it
+		}
+		l.tag(z, 8, rightOf, false, lines...)
 	}
 }
 
@@ -251,6 +266,9 @@ func (l *layer) fixes() {
 		l.FixTriangle(at, 0.72*l.k)
 		l.take(at, 9)
 		lines := []words{l.bold(look.Text(look.Fix)+" "+units.TimeText(f.Time), l.C.Ink)}
+		if f.Which {
+			lines[0].text += " " + look.Text(look.PlotWhich)
+		}
 		if l.K.Fine() {
 			lines = append(lines, l.second(f.At.String()))
 		}

@@ -21,6 +21,7 @@ type Fix struct {
 	// it; Found nil: none was worked.
 	From  units.AirPosition
 	Found *units.Wind
+	Which bool // one of two
 }
 
 // Line is a position line.
@@ -29,7 +30,14 @@ type Line struct {
 	Label       string         // "1012 Gannet Rock", written at To
 	Transferred bool
 	Source      *units.Position // the mark it was taken of: a dotted line leads back
+	Under       string          // a second line of the label: "moved to 1030Z"
+	Moved       *Move           // how it was moved along the DR track
+	Fresh       bool            // the newest one
+	Idle        bool            // taken, and not used
 }
+
+// Move is the way along which a position line was moved.
+type Move struct{ From, To units.Position }
 
 // Truth is the true track and position, for those who may see it.
 type Truth struct {
@@ -45,6 +53,8 @@ type Plot struct {
 	Marks    []aboard.Mark
 	Fixes    []Fix
 	Lines    []Line
+	Hat      []units.Position // the corners of a cocked hat
+	Ellipse  *Ellipse
 	Truth    *Truth
 
 	Clock   time.Time

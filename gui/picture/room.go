@@ -79,6 +79,9 @@ func (r *Room) take(q paint.Rect, hurts uint8) {
 	}
 }
 
+// TakeText marks a rectangle in which something is written.
+func (r *Room) TakeText(q paint.Rect) { r.take(q, textHurts) }
+
 // TakeLine marks the cells along a line.
 func (r *Room) TakeLine(pts []paint.Point) { r.takeLine(pts, lineHurts) }
 

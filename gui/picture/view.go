@@ -148,3 +148,14 @@ func fit(box paint.Rect, pad, least float64, positions ...units.Position) View {
 	v.Scale = math.Min(room.W/math.Max(least, hi.lon-lo.lon), room.H/math.Max(least, hi.psi-lo.psi))
 	return v.limit()
 }
+
+// Over is where what was drawn on a surface of w by h pixels in an old view lies in
+// this one, moved and stretched.
+func (v View) Over(old View, w, h float64) paint.Rect {
+	if old == v {
+		return paint.R(0, 0, w, h)
+	}
+	k := v.Scale / old.Scale
+	at, m := v.ToPixel(old.Centre), old.Box.Centre()
+	return paint.R(at.X-m.X*k, at.Y-m.Y*k, w*k, h*k)
+}

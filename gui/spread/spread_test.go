@@ -46,7 +46,7 @@ func deskOf(t *testing.T) *desk {
 // until does what has come until something is so.
 func (d *desk) until(t *testing.T, what string, ok func() bool) {
 	t.Helper()
-	end := time.After(60 * time.Second)
+	end := time.After(4 * time.Minute)
 	for !ok() {
 		select {
 		case do := <-d.come:

@@ -74,10 +74,13 @@ const (
 	OnlyOneThere                // a pulse chain needs two stations
 )
 
-// Offer is an aim and whether it can be had now.
+// Offer is an aim and whether it can be had now. Altitude (of a body), azimuth and
+// distance (of a place) are those of the ground position shown.
 type Offer struct {
 	Aim
-	Missing Missing
+	Missing           Missing
+	Altitude, Azimuth units.Angle
+	Distance          units.Length
 }
 
 // Scene is what is to be seen or heard through an aid at a moment; the fields that the

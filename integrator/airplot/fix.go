@@ -33,16 +33,25 @@ func Solve(near units.Position, lines []Line) ([]Fix, error) {
 	}
 	var found []Fix
 	var failed error = ErrNoFix
-	for i, start := range starts(near, lines) {
-		if len(found) > 0 && (i > 1 || len(lines) > 2) { // the rest is for the stubborn
-			break
-		}
+	try := func(start units.Position) {
 		fix, err := solveFrom(start, lines)
 		switch {
 		case err != nil:
 			failed = err
 		case !known(found, fix):
 			found = append(found, fix)
+		}
+	}
+	begin := starts(near, lines)
+	for _, start := range begin {
+		if len(found) > 1 || len(found) > 0 && len(lines) > 2 { // the rest is for the stubborn
+			break
+		}
+		try(start)
+	}
+	if len(lines) == 2 && len(found) == 1 {
+		for _, start := range roundabout(found[0].Position) {
+			try(start)
 		}
 	}
 	if len(found) == 0 {
@@ -99,6 +108,17 @@ func starts(near units.Position, lines []Line) []units.Position {
 	for i := range lines {
 		for j := range i {
 			all = append(all, crossings(near, lines[i], lines[j])...)
+		}
+	}
+	return all
+}
+
+// roundabout are places to begin from round a crossing, a few miles off: where two
+// crossings lie close together, those of the sphere may both lead to one of them.
+func roundabout(p units.Position) (all []units.Position) {
+	for _, miles := range []float64{6, 20} {
+		for bearing := 0 * units.Degree; bearing < 360*units.Degree; bearing += 45 * units.Degree {
+			all = append(all, onEllipsoid.moved(p, toward(bearing, miles*1852)))
 		}
 	}
 	return all

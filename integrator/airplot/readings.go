@@ -49,7 +49,7 @@ func (t *Taken) Lines(start time.Time) []Line {
 	case aboard.Sextant:
 		return line(Altitude{GHA: units.Wrap(-r.At.Lon), Declination: r.At.Lat, Observed: r.Observed, Sigma: sextantSigma})
 	case aboard.Loop:
-		return line(Bearing{Station: r.At, Bearing: TrueBearing(t.Heading, r.Angle, 0), Sigma: loopSigma})
+		return line(Bearing{Station: r.At, Bearing: towardStation(TrueBearing(t.Heading, r.Angle, 0), units.Position(t.Ground), r.At), Sigma: loopSigma})
 	case aboard.PulseReceiver:
 		return line(Hyperbola{Pair: ChainPair(r.Master, r.At), Read: TimeDifference(r.Delay) * Microsecond, Sigma: pulseSigma})
 	case aboard.Pinpoint:

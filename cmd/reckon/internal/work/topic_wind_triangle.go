@@ -3,7 +3,7 @@ package work
 import (
 	"math"
 
-	"stillair/integrator/units"
+	"stillair/integrator/airplot"
 )
 
 // triangleColumns are the six figures of a wind triangle, as the contract names
@@ -41,55 +41,13 @@ func windTriangle(in, out []float64) error {
 	case len(given) > 4:
 		return BadTogether(given, "%d of the six figures are given; it must be four, the others left empty", len(given))
 	}
-	figure, err := determine([3]side{
-		{in[0], in[1]},
-		{in[2], in[3] + 180}, // toward
-		{in[4], in[5] + 180}, // reversed
-	})
+	figure, err := airplot.Triangle{TASKnots: in[0], HeadingDegrees: in[1], WindKnots: in[2], WindFromDegrees: in[3],
+		GroundspeedKnots: in[4], TrackDegrees: in[5]}.Solve()
 	if err != nil {
 		return BadTogether(given, "%v", err)
 	}
-	return report(in, figure, out)
-}
-
-// determine closes the triangle and takes the figure with the greater
-// groundspeed where there are two.
-func determine(s [3]side) ([3]side, error) {
-	figures, n, err := closeTriangle(s)
-	if err != nil {
-		return s, err
-	}
-	figure := figures[0]
-	if n == 2 {
-		if figures[1][2].size == figure[2].size {
-			return s, errTwo
-		}
-		if figures[1][2].size > figure[2].size {
-			figure = figures[1]
-		}
-	}
-	if math.IsNaN(figure[0].dir) || math.IsNaN(figure[2].dir) {
-		return s, errNothing
-	}
-	return figure, nil
-}
-
-// report gives the results in the order of Adds: what was given as it was
-// given, the rest in its range.
-func report(in []float64, s [3]side, out []float64) error {
-	from := s[1].dir - 180
-	if math.IsNaN(from) {
-		from = 0 // still air comes from 0, as everywhere in stillair
-	}
-	found := [6]float64{s[0].size, units.WrapDegrees(s[0].dir), s[1].size, units.WrapDegrees(from),
-		s[2].size, units.WrapDegrees(s[2].dir - 180)}
-	for i, v := range in {
-		if !math.IsNaN(v) {
-			found[i] = v
-		}
-	}
-	drift := math.Remainder(found[5]-found[1], 360)
-	copy(out, []float64{found[0], found[1], found[3], found[2], found[5], found[4], drift})
+	copy(out, []float64{figure.TASKnots, figure.HeadingDegrees, figure.WindFromDegrees, figure.WindKnots,
+		figure.TrackDegrees, figure.GroundspeedKnots, figure.DriftDegrees()})
 	return nil
 }
 

@@ -1,25 +1,102 @@
-package work
+package airplot
 
 import (
 	"errors"
 	"math"
 
 	"stillair/integrator/geodesy"
+	"stillair/integrator/units"
 )
+
+// Triangle is a wind triangle by its six figures: the air vector, where the wind
+// comes from and how fast, the ground vector; knots and degrees true. NaN stands
+// for a figure that is not known. Bare figures, so that round degrees stay round.
+type Triangle struct {
+	TASKnots, HeadingDegrees       float64
+	WindKnots, WindFromDegrees     float64
+	GroundspeedKnots, TrackDegrees float64
+}
+
+// Reasons why a triangle is not determined.
+var (
+	ErrNoTriangle = errors.New("no triangle has these")
+	ErrMirror     = errors.New("two triangles that are mirror images have these")
+	ErrTwo        = errors.New("two triangles with the same groundspeed have these")
+	ErrMany       = errors.New("any number of triangles have these")
+	ErrNoLength   = errors.New("a vector of no length has no direction")
+	ErrNotFour    = errors.New("a triangle is settled by four of its six figures")
+)
+
+// Solve works the two figures that are not known from the four that are, which stay
+// as they are. Of two triangles it is the one with the greater groundspeed. Results
+// lie in [0, 360); still air comes from 0.
+func (t Triangle) Solve() (Triangle, error) {
+	unknown := 0
+	for _, v := range t.figures() {
+		if math.IsNaN(*v) {
+			unknown++
+		}
+	}
+	if unknown != 2 {
+		return t, ErrNotFour
+	}
+	s, err := determine([3]side{
+		{t.TASKnots, t.HeadingDegrees},
+		{t.WindKnots, t.WindFromDegrees + 180},     // toward
+		{t.GroundspeedKnots, t.TrackDegrees + 180}, // reversed
+	})
+	if err != nil {
+		return t, err
+	}
+	from := s[1].dir - 180
+	if math.IsNaN(from) {
+		from = 0
+	}
+	found := Triangle{s[0].size, units.WrapDegrees(s[0].dir), s[1].size, units.WrapDegrees(from),
+		s[2].size, units.WrapDegrees(s[2].dir - 180)}
+	answers := found.figures()
+	for i, v := range t.figures() {
+		if math.IsNaN(*v) {
+			*v = *answers[i]
+		}
+	}
+	return t, nil
+}
+
+// figures are the six, in the order of the fields.
+func (t *Triangle) figures() [6]*float64 {
+	return [6]*float64{&t.TASKnots, &t.HeadingDegrees, &t.WindKnots, &t.WindFromDegrees, &t.GroundspeedKnots, &t.TrackDegrees}
+}
+
+// DriftDegrees is track less heading, + to the right, -180 to 180.
+func (t Triangle) DriftDegrees() float64 { return math.Remainder(t.TrackDegrees-t.HeadingDegrees, 360) }
+
+// determine closes the triangle and takes the figure with the greater
+// groundspeed where there are two.
+func determine(s [3]side) ([3]side, error) {
+	figures, n, err := closeTriangle(s)
+	if err != nil {
+		return s, err
+	}
+	figure := figures[0]
+	if n == 2 {
+		if figures[1][2].size == figure[2].size {
+			return s, ErrTwo
+		}
+		if figures[1][2].size > figure[2].size {
+			figure = figures[1]
+		}
+	}
+	if math.IsNaN(figure[0].dir) || math.IsNaN(figure[2].dir) {
+		return s, ErrNoLength
+	}
+	return figure, nil
+}
 
 // side is a vector of the wind triangle: its length, and its direction in
 // degrees clockwise from north; NaN where not known. Taken in turn (air vector,
 // wind toward, ground vector reversed) the three sides close: their sum is 0.
 type side struct{ size, dir float64 }
-
-// Reasons why a figure is not determined.
-var (
-	errNoFigure  = errors.New("no triangle has these")
-	errMirror    = errors.New("two triangles that are mirror images have these")
-	errTwo       = errors.New("two triangles with the same groundspeed have these")
-	errManySides = errors.New("any number of triangles have these")
-	errNothing   = errors.New("a vector of no length has no direction")
-)
 
 // rounding is the relative error granted to figures that were rounded to
 // float64 when a limiting case (collinear, tangent) is to be told.
@@ -76,9 +153,9 @@ func twoSizes(s [3]side, i, j int) ([3]side, error) {
 	ki, _ := geodesy.SinCosDegrees(s[k].dir - s[i].dir)
 	if math.Abs(spread) <= rounding {
 		if s[k].size == 0 || math.Abs(kj) <= rounding {
-			return s, errManySides
+			return s, ErrMany
 		}
-		return s, errNoFigure
+		return s, ErrNoTriangle
 	}
 	s[i].size = -s[k].size * kj / spread
 	s[j].size = s[k].size * ki / spread
@@ -93,7 +170,7 @@ func positive(a, b *float64, scale float64) error {
 		case *v > -rounding*scale:
 			*v = 0
 		default:
-			return errNoFigure
+			return ErrNoTriangle
 		}
 	}
 	return nil
@@ -107,7 +184,7 @@ func twoDirections(s [3]side, i, j int) ([3]side, error) {
 	slack := rounding * (a + b + c)
 	switch {
 	case c == 0 && math.Abs(a-b) <= slack:
-		return s, errManySides
+		return s, ErrMany
 	case math.Abs(a+b-c) <= slack: // i and j together against k
 		s[i].dir, s[j].dir = s[k].dir+180, s[k].dir+180
 	case math.Abs(a+c-b) <= slack: // j against i and k
@@ -115,9 +192,9 @@ func twoDirections(s [3]side, i, j int) ([3]side, error) {
 	case math.Abs(b+c-a) <= slack:
 		s[i].dir, s[j].dir = s[k].dir+180, s[k].dir
 	case a+b > c && b+c > a && c+a > b:
-		return s, errMirror
+		return s, ErrMirror
 	default:
-		return s, errNoFigure
+		return s, ErrNoTriangle
 	}
 	for _, v := range []*side{&s[i], &s[j]} {
 		if v.size == 0 {
@@ -136,7 +213,7 @@ func sizeAndDirection(s [3]side, i, j int) (figures [2][3]side, n int, err error
 	x, y, r := s[k].size*cos, s[k].size*sin, s[j].size
 	slack, gap := rounding*(s[k].size+r), r-math.Abs(y)
 	if gap < -slack {
-		return figures, 0, errNoFigure
+		return figures, 0, ErrNoTriangle
 	}
 	tangent := gap <= slack
 	root := 0.0
@@ -157,7 +234,7 @@ func sizeAndDirection(s [3]side, i, j int) (figures [2][3]side, n int, err error
 		n++
 	}
 	if n == 0 {
-		return figures, 0, errNoFigure
+		return figures, 0, ErrNoTriangle
 	}
 	return figures, n, nil
 }

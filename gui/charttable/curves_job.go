@@ -1,0 +1,170 @@
+package charttable
+
+import (
+	"image"
+	"math"
+	"sync/atomic"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"stillair/gui/atlas"
+	"stillair/gui/look"
+	"stillair/gui/overlay"
+	"stillair/gui/paint"
+	"stillair/gui/picture"
+	"stillair/integrator/units"
+	"stillair/sim/sky"
+)
+
+// curvesWant is what an overlay depends on: two that are equal look the same.
+type curvesWant struct {
+	kind    laid
+	view    picture.View
+	w, h    int
+	palette *look.Palette
+	size    look.Size
+	room    *picture.Room // of the ground; it does not change once drawn
+	time    int64         // s
+	near    units.Position
+	thin    float64
+	pair    [2]sky.Body
+	read    [2]overlay.Read
+	chain   [3]units.Position
+}
+
+// curvesDone is an overlay that is worked and drawn.
+type curvesDone struct {
+	curvesWant
+	starOrder    overlay.StarOrder
+	latticeOrder overlay.LatticeOrder
+	stars        *overlay.StarSheet
+	lattice      *overlay.LatticeSheet
+	images       map[look.Variant]*image.RGBA
+	taken        []paint.Rect
+}
+
+// image is the overlay as the light of a palette has it, nil if it is not drawn.
+func (d *curvesDone) image(p *look.Palette) *image.RGBA { return d.images[p.Variant] }
+
+// curvesJob works overlays out of the way of the window: one at a time, the newest
+// is done next.
+type curvesJob struct {
+	done    *curvesDone
+	wanted  curvesWant
+	working atomic.Bool
+	deeds   int // how often it was forgotten
+}
+
+// forget drops what was done.
+func (j *curvesJob) forget() {
+	j.done = nil
+	j.deeds++
+}
+
+// shift is by how many pixels curves go before they are drawn anew, and pace how
+// often in a second that is done at most while the clock runs fast.
+const (
+	shift = 1.0
+	pace  = 8
+)
+
+// rounded is the time of the curves in steps that move them by a pixel or more.
+func (c *curves) rounded(v picture.View) int64 {
+	if !c.held.IsZero() {
+		return c.held.Unix()
+	}
+	perSecond := overlay.Turning(time.Second).Degrees() * v.Scale
+	step := math.Max(1, math.Ceil(shift/perSecond))
+	if m := c.table.moment; m.Playing {
+		step = math.Max(step, math.Ceil(m.Rate/pace))
+	}
+	return int64(math.Floor(float64(c.time().Unix())/step) * step)
+}
+
+// want is the overlay that is wanted now; ok is false while the chart has no size.
+func (c *curves) want() (w curvesWant, ok bool) {
+	chart := c.table.chart
+	r := chart.wanted
+	if c.kind == noOverlay || r.w == 0 || !chart.fitted {
+		return w, false
+	}
+	near := c.table.moment.View.Ground
+	w = curvesWant{
+		kind: c.kind, view: chart.view, w: r.w, h: r.h, palette: chart.Palette(), size: r.size,
+		near: units.Position{Lat: tenth(near.Lat), Lon: tenth(near.Lon)}, read: c.reads(),
+	}
+	if b := chart.base; b != nil && b.view == w.view && b.w == w.w && b.h == w.h {
+		w.room = b.room
+	}
+	if c.kind == starCurves {
+		w.time, w.thin, w.pair = c.rounded(w.view), math.Round(c.thin()*200)/200, c.pair
+		return w, true
+	}
+	for i, s := range c.chain {
+		w.chain[i] = s.At
+	}
+	w.time = c.delaysAt.Unix()
+	return w, true
+}
+
+// tenth is an angle to a tenth of a degree: nothing that is worked from where the
+// crew believe to be depends on more.
+func tenth(a units.Angle) units.Angle {
+	return units.Angle(math.Round(a.Degrees()*10)/10) * units.Degree
+}
+
+// ask has the overlay worked, if it has changed.
+func (c *curves) ask() {
+	w, ok := c.want()
+	if !ok {
+		return
+	}
+	c.job.wanted = w
+	if c.job.done != nil && c.job.done.curvesWant == w || c.job.working.Swap(true) {
+		return
+	}
+	deeds := c.job.deeds
+	c.table.away(func() {
+		made := w.work()
+		fyne.Do(func() {
+			c.job.working.Store(false)
+			if deeds == c.job.deeds {
+				c.job.done = made
+				c.arrived()
+			}
+			c.ask()
+		})
+	})
+}
+
+// work works an overlay and draws it in its lights.
+func (w curvesWant) work() *curvesDone {
+	d := &curvesDone{curvesWant: w, images: map[look.Variant]*image.RGBA{}}
+	var o *picture.Overlay
+	if w.kind == starCurves {
+		d.starOrder = overlay.StarOrder{
+			Sky:    overlay.Sky{Time: time.Unix(w.time, 0).UTC(), Near: w.near, Thin: w.thin},
+			Window: atlas.WindowOf(w.view), Step: atlas.AltitudeStep(w.view), Pair: w.pair, Read: w.read,
+		}
+		s := overlay.Stars(d.starOrder)
+		d.stars, o = &s, atlas.StarOverlay(d.starOrder, &s)
+	} else {
+		d.latticeOrder = overlay.LatticeOrder{
+			Master: w.chain[0], A: w.chain[1], B: w.chain[2],
+			Window: atlas.WindowOf(w.view), Near: w.near, Step: atlas.LatticeStep(w.view), Read: w.read,
+		}
+		s := overlay.Lattice(d.latticeOrder)
+		d.lattice, o = &s, atlas.LatticeOverlay(d.latticeOrder, &s, units.TimeText(time.Unix(w.time, 0)))
+	}
+	lights := []*look.Palette{w.palette}
+	if w.palette.Variant == look.Lamp {
+		lights = []*look.Palette{look.Of(look.LampUnlit), look.Of(look.LampLit)}
+	}
+	for _, p := range lights {
+		surface := paint.NewImage(w.w, w.h)
+		d.taken = picture.DrawOverlay(picture.NewBrush(surface, p, w.size), w.view, o, w.room)
+		d.images[p.Variant] = surface.Pixels()
+	}
+	return d
+}

@@ -1,0 +1,108 @@
+package picture
+
+import (
+	"math"
+
+	"stillair/gui/look"
+	"stillair/gui/paint"
+)
+
+// Marks of an overlay, pixels at scale 1.
+const (
+	stationRadius = 14
+	overlayFix    = 1.15
+)
+
+// stations draws the senders: rings with their letters.
+func (l *printing) stations() {
+	for _, s := range l.o.Stations {
+		p := l.v.ToPixel(s.At)
+		r := stationRadius * l.k
+		l.disc(p.X, p.Y, r, l.C.Card, l.C.Ink, 2.2*l.k)
+		size := 17 * l.k
+		l.write(p.X, p.Y+0.36*size, s.Letter, look.Engraved, size, paint.Middle, l.C.Ink)
+		q := paint.R(p.X-r, p.Y-r, 2*r, 2*r)
+		l.put = append(l.put, q)
+		l.take(q)
+	}
+}
+
+// crossings keeps the places of the fixes free; fixMarks draws them, over all.
+func (l *printing) crossings() {
+	for _, c := range l.o.Crossings {
+		p := l.v.ToPixel(c.At)
+		l.take(paint.R(p.X-16*l.k, p.Y-16*l.k, 32*l.k, 32*l.k))
+	}
+	for _, ink := range l.o.Inks { // words keep off the heavy lines
+		for _, line := range ink.Read {
+			l.room.TakeLine(l.v.ToPixels(line))
+		}
+	}
+}
+
+func (l *printing) fixMarks() {
+	for i, c := range l.o.Crossings {
+		p := l.v.ToPixel(c.At)
+		if !l.v.Box.Contains(p) {
+			continue
+		}
+		l.crossing(p, c.Open)
+		t := label{at: p, clear: 14 * l.k, first: belowRight, must: i == 0, keen: true}
+		for n, w := range c.Words {
+			face, c := look.Bold, l.C.Ink
+			if n > 0 {
+				face, c = look.Regular, l.C.Ink2
+			}
+			t.lines = append(t.lines, words{w, face, l.K.Text(16), c})
+		}
+		if len(t.lines) == 0 {
+			continue
+		}
+		if q, ok := l.label(l.room, t, l.C.Sea); ok {
+			l.taken = append(l.taken, q)
+		}
+	}
+}
+
+// crossing is the symbol of a fix, hollow where it is one of two.
+func (l *printing) crossing(p paint.Point, open bool) {
+	k := overlayFix * l.k
+	if !open {
+		l.FixTriangle(p, k)
+		return
+	}
+	l.polygon(none, l.C.Ink, 2.2*k, p.Add(0, -11*k), p.Add(10*k, 7*k), p.Add(-10*k, 7*k))
+}
+
+// going draws the arrow that says where the curves go, and its words on a card.
+func (l *printing) going() {
+	g := l.o.Going
+	if g == nil {
+		return
+	}
+	a, z := l.v.ToPixel(g.From), l.v.ToPixel(g.To)
+	if a.Dist(z) < 24*l.k || !l.v.Box.Contains(a) {
+		return
+	}
+	l.line(a, z, 1.6*l.k, l.C.Ink)
+	l.arrowHead(z, unit(a, z), 10*l.k, l.C.Ink)
+	if l.K.Small() {
+		return // the card beside the chart says it
+	}
+	size := l.K.Text(look.TextSmall)
+	w := 0.0
+	for i, s := range g.Words {
+		face := [2]look.Face{look.Semibold, look.Regular}[i]
+		w = math.Max(w, face.Font().Width(s, size))
+	}
+	h := 2.9 * size
+	q := paint.R(a.X+12*l.k, a.Y-h/2, w+1.4*size, h)
+	if !l.v.Box.Inset(6 * l.k).Covers(q) {
+		return
+	}
+	l.rect(q, look.SmallRadius*l.k, l.C.Card, l.C.Line, l.K.Hair())
+	l.write(q.X+0.7*size, q.Y+1.2*size, g.Words[0], look.Semibold, size, paint.Start, l.C.Ink)
+	l.write(q.X+0.7*size, q.Y+2.4*size, g.Words[1], look.Regular, size, paint.Start, l.C.Ink2)
+	l.put = append(l.put, q)
+	l.take(q)
+}

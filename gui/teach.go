@@ -1,0 +1,160 @@
+package gui
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+
+	"stillair/gui/flights"
+	"stillair/gui/kit"
+	"stillair/gui/lesson"
+	"stillair/gui/lessonview"
+	"stillair/gui/look"
+	"stillair/gui/picture"
+	"stillair/sim"
+)
+
+// teach makes ready the panel of the lesson, if the flight is one. What has been
+// flown and written down is not taught with: to act in it would drop it.
+func (w *Window) teach(s *show) {
+	if len(s.flight.Plan.Lessons) == 0 || s.flight.Record != nil {
+		return
+	}
+	v := lessonview.New(s.helm, s.flight.Plan, &w.screen)
+	v.Stand = w.standForStep
+	v.Pins = s.table.PinMode
+	v.PinList = func() (all []lesson.Pin) {
+		for _, p := range s.table.PinPlaces() {
+			all = append(all, lesson.Pin{Letter: p.Letter, Name: p.Name, At: p.At})
+		}
+		return all
+	}
+	v.Seen = func(step, of int) { w.keepStep(s.flight, step, of) }
+	v.Where = w.where
+	s.table.PinsRevealed(func() bool {
+		if s.lessonOn && v.WantsPins() {
+			v.Reveal()
+			return true
+		}
+		return false
+	})
+	s.linkage.Opened = func(l picture.Link) {
+		if s.lessonOn {
+			v.Pick(int(l))
+		}
+	}
+	s.table.SetAside(v.Content(), lessonview.Width)
+	s.lesson, s.lessonOn = v, true
+}
+
+// beginLesson takes up the step at which the lesson was left.
+func (w *Window) beginLesson() {
+	if w.lesson != nil {
+		step, seen := w.keptStep(w.flight.Name)
+		if seen {
+			step = 0
+		}
+		w.lesson.Begin(step)
+	}
+}
+
+// The names under which the way through the lessons is kept.
+const (
+	keepStep = "lesson_step_"
+	keepSeen = "lesson_seen_"
+)
+
+// keepStep keeps how far a shipped lesson has been taken.
+func (w *Window) keepStep(f *flights.Flight, step, of int) {
+	if f.Path != "" {
+		return
+	}
+	kept := w.app.Preferences()
+	kept.SetInt(keepStep+f.Name, step)
+	if step == of-1 {
+		kept.SetBool(keepSeen+f.Name, true)
+	}
+}
+
+// keptStep is the step at which a lesson was left, and whether it has been seen to
+// its end.
+func (w *Window) keptStep(name string) (step int, seen bool) {
+	kept := w.app.Preferences()
+	return kept.Int(keepStep + name), kept.Bool(keepSeen + name)
+}
+
+// standForStep brings what a step wants to see.
+func (w *Window) standForStep(v sim.LessonView) {
+	stands := map[sim.LessonView]stand{sim.ViewTable: tableStand, sim.ViewLinkage: linkageStand, sim.ViewBoth: besideStand}
+	s, ok := stands[v]
+	if !ok {
+		s = w.stands
+	}
+	w.linkage.Shut()
+	if s != w.stands || w.front != tableFront {
+		w.stand(s)
+	}
+}
+
+// lessonStands says whether the panel of the lesson is to be seen. The account of
+// the errors needs the whole width of a small window.
+func (w *Window) lessonStands() bool {
+	return w.lesson != nil && w.lessonOn && (w.stands < debriefStand || w.screen.W >= roomyBar)
+}
+
+// showLesson shows the panel or hides it.
+func (w *Window) showLesson() {
+	if w.lesson == nil {
+		return
+	}
+	kit.Show(w.lessonStands(), w.lesson.Content())
+	kit.Show(w.lessonStands() && w.front == tableFront, w.lesson.Lights())
+	w.table.Content().Refresh()
+}
+
+// toggleLesson puts the panel away or brings it back.
+func (w *Window) toggleLesson() {
+	if w.lesson == nil {
+		w.say(look.Text(look.LessonNone))
+		return
+	}
+	w.lessonOn = !w.lessonOn
+	w.showLesson()
+}
+
+// lessonDeeds are what the keyboard does while the panel is to be seen; they come
+// before all others.
+func (w *Window) lessonDeeds() []kit.Deed {
+	if !w.lessonStands() {
+		return nil
+	}
+	return []kit.Deed{
+		kit.On(fyne.KeyPageDown, "Page Down", look.DoLessonNext, w.lesson.Next),
+		kit.On(fyne.KeyPageUp, "Page Up", look.DoLessonBack, w.lesson.Back),
+		kit.On(fyne.KeyR, "R", look.DoLessonRepeat, w.lesson.Repeat),
+	}
+}
+
+// where is the place of a part in the window by its name in a lesson, and whether
+// it is to be seen.
+func (w *Window) where(name string) (at kit.Box, seen, round bool) {
+	if w.front != tableFront {
+		return at, false, false
+	}
+	table := w.table.Content().Position()
+	moved := func(at kit.Box, by fyne.Position) kit.Box {
+		at.X, at.Y = at.X+by.X, at.Y+by.Y
+		return at
+	}
+	if name == "reveal" {
+		k := w.bar.reveal
+		return kit.Box{X: k.Position().X, Y: k.Position().Y, W: k.Size().Width, H: k.Size().Height}, k.Visible(), false
+	}
+	if i := slices.Index(sim.LinkNames(), name); i >= 0 {
+		if at, seen := w.linkage.Part(picture.Link(i)); seen {
+			return moved(at, table.Add(w.linkage.Content().Position())), true, false
+		}
+	}
+	at, seen, round = w.table.Part(name)
+	return moved(at, table), seen, round
+}

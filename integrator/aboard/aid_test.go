@@ -1,0 +1,42 @@
+package aboard
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stillair/integrator/units"
+)
+
+func TestReadingsAsTheyAreWritten(t *testing.T) {
+	deg := units.Degree
+	for want, r := range map[string]Reading{
+		"6.0 R":     {Aim: Aim{Aid: DriftSight}, Angle: 6.04 * deg},
+		"5.6 L":     {Aim: Aim{Aid: DriftSight}, Angle: -5.55001 * deg},
+		"0.0":       {Aim: Aim{Aid: DriftSight}, Angle: -0.04 * deg},
+		"43 35.6":   {Aim: Aim{Aid: Sextant}, Angle: 43*deg + 35.6*units.ArcMinute},
+		"09 00.0":   {Aim: Aim{Aid: Sextant}, Angle: 8*deg + 59.96*units.ArcMinute},
+		"144R":      {Aim: Aim{Aid: Loop}, Angle: 143.6 * deg},
+		"1828.5 us": {Aim: Aim{Aid: PulseReceiver}, Delay: 1828.52},
+		"000.0T":    {Aim: Aim{Aid: HeadingCheck}, Angle: 359.97 * deg},
+		"028.4T":    {Aim: Aim{Aid: HeadingCheck}, Angle: 28.4 * deg},
+		"":          {Aim: Aim{Aid: Pinpoint}},
+	} {
+		assert.Equal(t, want, r.Value())
+	}
+}
+
+func TestAims(t *testing.T) {
+	for _, name := range AidNames() {
+		a, ok := ParseAim(" " + name + "  Cape Linnet ")
+		require.True(t, ok)
+		assert.Equal(t, name+" Cape Linnet", a.String())
+	}
+	_, ok := ParseAim("telescope Sun")
+	assert.False(t, ok)
+	assert.Empty(t, Had.String())
+	for m := TooFar; m <= OnlyOneThere; m++ {
+		assert.NotEmpty(t, m.String())
+	}
+}

@@ -1,0 +1,66 @@
+package aboard
+
+import (
+	"stillair/integrator/units"
+)
+
+var missingWords = [...]string{
+	TooFar: "too far", TooLow: "too low or too high", TooLight: "no stars by day", OutOfSight: "not in sight",
+	NotThere: "not there", OnlyOneThere: "no pair of stations",
+}
+
+// String is the reason in plain words, "" for none.
+func (m Missing) String() string {
+	if int(m) < len(missingWords) {
+		return missingWords[m]
+	}
+	return ""
+}
+
+// Value is what was read, as it is written: 6.0 R, 43 35.6, 144R, 1828.5 us, 128.4T;
+// nothing of a pinpoint.
+func (r *Reading) Value() string {
+	switch r.Aid {
+	case DriftSight:
+		return DriftText(r.Angle)
+	case Sextant:
+		return AltitudeText(r.Angle)
+	case Loop:
+		return units.RelativeText(r.Angle)
+	case PulseReceiver:
+		return units.Figure(r.Delay, 1) + " us"
+	case HeadingCheck:
+		return TenthsTrue(r.Angle)
+	}
+	return ""
+}
+
+// DriftText writes a drift to a tenth: 6.0 R.
+func DriftText(a units.Angle) string {
+	tenths := units.Figure(a.Degrees(), 1)
+	switch {
+	case tenths == "0.0":
+		return tenths
+	case tenths[0] == '-':
+		return tenths[1:] + " L"
+	}
+	return tenths + " R"
+}
+
+// AltitudeText writes an altitude to a tenth of a minute: 43 35.6.
+func AltitudeText(a units.Angle) string {
+	p := units.LatitudeText(a)
+	return p[:len(p)-2]
+}
+
+// TenthsTrue writes a true direction to a tenth of a degree: 128.4T.
+func TenthsTrue(a units.Angle) string {
+	s := units.Figure(units.Wrap(a).Degrees(), 1)
+	if s == "360.0" {
+		s = "0.0"
+	}
+	for len(s) < 5 {
+		s = "0" + s
+	}
+	return s + "T"
+}
