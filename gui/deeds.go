@@ -100,6 +100,8 @@ func (w *Window) tools() []*kit.Key {
 		tool(look.SpreadWord, look.SpreadHint, func() { w.stand(spreadStand) }),
 		tool(look.CalcWord, look.CalcToolHint, func() { w.toggleStand(calculatorStand) }),
 		tool(look.LessonWord, look.LessonHint, w.toggleLesson),
+		tool(look.DataTitle, look.DataHint, func() { w.table.SaveData() }),
+		tool(look.FilmTitle, look.FilmHint, func() { w.film.Open() }),
 		tool(look.Spotlight, look.SpotlightHint, w.toggleSpotlight),
 		tool(look.Blank, look.BlankHint, w.toggleBlank),
 	}

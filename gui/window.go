@@ -23,6 +23,7 @@ import (
 	"stillair/gui/navigator"
 	"stillair/gui/navlog"
 	"stillair/gui/spread"
+	"stillair/gui/takeaway"
 	"stillair/integrator/aboard"
 )
 
@@ -68,6 +69,7 @@ type show struct {
 	spread    *spread.View
 	lesson    *lessonview.View // nil: the flight is none
 	lessonOn  bool             // its panel is wanted
+	film      *takeaway.Film
 	seen      *helm.Moment
 	watch     *flights.Watcher
 	record    *flights.Recorder
@@ -134,6 +136,8 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 	s.navlog = navlog.New(s.helm, f.Plan, &w.screen, w.window.Canvas)
 	s.debrief = debrief.New(s.helm, f.Plan, &w.screen)
 	s.spread = spread.New(f.Plan, f.Source.Spread, &w.screen)
+	s.film = takeaway.New(s.helm, f.Plan, &w.screen, w.window)
+	s.film.Say = w.say
 	s.debrief.Failed = func(err error) { w.say(err.Error()) }
 	s.table.SetStage(s.linkage)
 	s.linkage.BreakHere = s.table.BreakHere
@@ -152,6 +156,7 @@ func (s *show) drop() {
 		s.watch.Stop()
 	}
 	s.spread.Stop()
+	s.film.Stop()
 	s.helm.Stop()
 	s.record.Close(s.helm.Engine())
 }

@@ -76,26 +76,33 @@ func (t *Table) toSave() (name string, draw func(io.Writer, paint.Format) error)
 
 // SaveChart asks where to and saves what stands over the strip as a picture.
 func (t *Table) SaveChart() {
+	title, draw := t.toSave()
+	name := title + "-" + units.TimeText(t.moment.View.Clock) + ".pdf"
+	t.askWhere(look.SaveTitle, look.TheChart, name, []string{".pdf", ".svg", ".png"}, func(name string) { t.save(draw, name) })
+}
+
+// askWhere asks for the name of a file for something, offers one, and does what is
+// to be done with it.
+func (t *Table) askWhere(title, what look.Key, name string, endings []string, then func(name string)) {
 	window := t.window()
 	if window == nil {
 		return
 	}
-	title, draw := t.toSave()
 	save := dialog.NewFileSave(func(w fyne.URIWriteCloser, err error) {
 		switch {
 		case err != nil:
-			t.warn(look.Textf(look.SaveFailed, look.Text(look.TheChart), plainly(err)))
+			t.warn(look.Textf(look.SaveFailed, look.Text(what), plainly(err)))
 		case w != nil:
 			name := w.URI().Path()
 			_ = w.Close() // it is written by another hand
-			t.save(draw, name)
+			then(name)
 		}
 	}, window)
-	save.SetTitleText(look.Text(look.SaveTitle))
+	save.SetTitleText(look.Text(title))
 	save.SetConfirmText(look.Text(look.Save))
 	save.SetDismissText(look.Text(look.Cancel))
-	save.SetFilter(storage.NewExtensionFileFilter([]string{".pdf", ".svg", ".png"}))
-	save.SetFileName(title + "-" + units.TimeText(t.moment.View.Clock) + ".pdf")
+	save.SetFilter(storage.NewExtensionFileFilter(endings))
+	save.SetFileName(name)
 	if dir := lastFolder(); dir != nil {
 		save.SetLocation(dir)
 	}
@@ -137,16 +144,19 @@ func (t *Table) save(draw func(io.Writer, paint.Format) error, name string) {
 	}
 	t.away(func() {
 		err := replaceFile(name, func(w io.Writer) error { return draw(w, format) })
-		fyne.Do(func() {
-			if err != nil {
-				dropEmpty(name)
-				t.warn(look.Textf(look.SaveFailed, name, plainly(err)))
-				return
-			}
-			fyne.CurrentApp().Preferences().SetString(saveFolder, filepath.Dir(name))
-			t.say(look.Textf(look.Saved, name))
-		})
+		fyne.Do(func() { t.saved(name, err) })
 	})
+}
+
+// saved tells whether a file was written, and remembers its folder.
+func (t *Table) saved(name string, err error) {
+	if err != nil {
+		dropEmpty(name)
+		t.warn(look.Textf(look.SaveFailed, name, plainly(err)))
+		return
+	}
+	fyne.CurrentApp().Preferences().SetString(saveFolder, filepath.Dir(name))
+	t.say(look.Textf(look.Saved, name))
 }
 
 // dropEmpty takes away the empty file that the dialog leaves where nothing came

@@ -47,6 +47,9 @@ wind_kt = 25
 at = "10m"
 take = "loop Cape Linnet"
 [[crew]]
+at = "11m"
+take = "loop Gannet Rock"
+[[crew]]
 at = "16m"
 set_wind = { from_deg_true = 300, speed_kt = 30 }
 [[crew]]
@@ -91,7 +94,7 @@ func files(t *testing.T, e *sim.Engine, reveal bool) (geo, kml, table string) {
 func TestNothingOfTheTruth(t *testing.T) {
 	blind := func(wind string) *sim.Engine {
 		text := strings.Replace(crewFlight, "WIND", wind, 1)
-		for _, aid := range []string{"loop Cape Linnet", "sextant Sun", "pinpoint Port Aldous"} {
+		for _, aid := range []string{"loop Cape Linnet", "loop Gannet Rock", "sextant Sun", "pinpoint Port Aldous"} {
 			i := strings.Index(text, `take = "`+aid)
 			start := strings.LastIndex(text[:i], "[[crew]]")
 			text = text[:start] + text[i+len(`take = "`+aid+"\"\n"):]
@@ -260,9 +263,9 @@ func TestGeoJSON(t *testing.T) {
 	assert.Equal(t, 2, count(all, AirTrack), "cut where the counters were set")
 	assert.Equal(t, 2, count(all, GroundTrack))
 	assert.Equal(t, 0, count(all, TrueTrack))
-	assert.Equal(t, 7, count(all, Action))
-	assert.Equal(t, 2, count(all, PositionLine))
-	assert.Equal(t, 1, count(all, Fix), "counters set; the pinpoint was not to be had")
+	assert.Equal(t, 8, count(all, Action))
+	assert.Equal(t, 3, count(all, PositionLine))
+	assert.Equal(t, 2, count(all, Fix), "two bearings, counters set; the pinpoint was not to be had")
 	assert.Contains(t, text, `"action":"take","aid":"pinpoint"`)
 	assert.Contains(t, text, `"taken":false`)
 	assert.NotContains(t, text, "true_lat")
@@ -331,7 +334,32 @@ func TestPositionLines(t *testing.T) {
 		require.Greater(t, sigma, 0.5)
 		assert.Less(t, least, 2*sigma, "%s: %.2f NM off, sigma %.2f", thing.Name, least, sigma)
 	}
-	assert.Equal(t, 2, found)
+	assert.Equal(t, 3, found)
+}
+
+// TestFixOfTwoLines: it lies within its ellipse of the true position, taken as a circle
+// of the longer axis; the readings are true but for their aids.
+func TestFixOfTwoLines(t *testing.T) {
+	e := fly(t, "30")
+	take := Gather(e, false)
+	for _, thing := range take.Things {
+		if thing.Kind != Fix || thing.Facts[0].Value != "position_lines" {
+			continue
+		}
+		assert.Equal(t, "0141Z fix", thing.Name)
+		e.GoTo(sim.TicksOf(thing.From.Sub(take.Start)))
+		off := sim.OffsetOf(thing.Point, e.Snapshot().Truth.Position).NM()
+		var axis float64
+		for _, f := range thing.Facts {
+			if f.Name == "ellipse_95_major_nm" {
+				axis = f.Value.(float64)
+			}
+		}
+		require.Greater(t, axis, 1.0)
+		assert.Less(t, off, axis)
+		return
+	}
+	t.Fatal("no fix")
 }
 
 // offChord is the distance in NM of p from the stretch a to b, on a plane of miles

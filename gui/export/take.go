@@ -1,9 +1,11 @@
 package export
 
 import (
+	"slices"
 	"time"
 
 	"stillair/gui/look"
+	"stillair/gui/plotting"
 	"stillair/integrator/aboard"
 	"stillair/integrator/airplot"
 	"stillair/integrator/units"
@@ -59,7 +61,8 @@ type gatherer struct {
 	truth []sim.TruePoint // beside the marks; nil: hidden
 }
 
-// Gather takes from an engine what has been flown up to now.
+// Gather takes from an engine what has been flown up to now. It moves the engine, and
+// leaves it where it was.
 func Gather(e *sim.Engine, reveal bool) Take {
 	g := gatherer{view: e.View()}
 	start := e.Plan().Start
@@ -70,6 +73,11 @@ func Gather(e *sim.Engine, reveal bool) Take {
 	g.tracks(e)
 	g.marks()
 	g.actions()
+	readings := airplot.ReadingsOf(&g.view)
+	for i := range readings {
+		g.reading(&readings[i])
+	}
+	g.worked(e)
 	return g.take
 }
 
@@ -185,14 +193,11 @@ func (g *gatherer) actions() {
 		t := Thing{Kind: Action, Name: units.TimeText(when) + " " + words, From: when, To: when, Point: units.Position(n.Ground)}
 		t.Facts = append(facts, g.places(n.Air, n.Ground)...)
 		g.add(t)
-		switch n.Action.Kind {
-		case aboard.SetCounters:
+		if n.Action.Kind == aboard.SetCounters {
 			g.add(Thing{
 				Kind: Fix, Name: units.TimeText(when) + " " + look.Text(look.ExportFix), From: when, To: when, Point: n.Action.Position,
 				Facts: []Fact{{"source", "counters_set"}},
 			})
-		case aboard.TakeAid:
-			g.reading(n)
 		}
 	}
 }
@@ -205,61 +210,80 @@ const (
 )
 
 // reading adds the position line of a reading, or the place of a pinpoint.
-func (g *gatherer) reading(n *aboard.Entry) {
-	r := &n.Action.Reading
-	when := n.Elapsed - r.Before
-	air, ground := g.shownAt(when)
-	taken := airplot.Taken{Entry: *n, When: when, Air: air, Ground: ground, Heading: n.Heading}
+func (g *gatherer) reading(taken *airplot.Taken) {
+	r := &taken.Entry.Action.Reading
 	lines := taken.Lines(g.take.Start)
-	label := units.TimeText(g.at(when)) + " " + r.Source
+	when := g.at(taken.When)
+	t := Thing{Name: units.TimeText(when) + " " + r.Source, From: when, To: when}
+	facts := func(l *airplot.Line) []Fact {
+		return append([]Fact{{"aid", r.Aid.String()}, {"of", r.Source}}, sigma(l, taken.Ground)...)
+	}
 	if r.Aid == aboard.Pinpoint && len(lines) > 0 {
-		g.add(Thing{
-			Kind: Fix, Name: label, From: g.at(when), To: g.at(when), Point: r.At,
-			Facts: append([]Fact{{"source", r.Aid.String()}, {"of", r.Source}}, g.sigma(&lines[0], ground)...),
-		})
+		t.Kind, t.Point, t.Facts = Fix, r.At, append([]Fact{{"source", "pinpoint"}}, facts(&lines[0])...)
+		g.add(t)
 		return
 	}
 	for i := range lines {
-		curve, err := lines[i].Trace(units.Position(ground), lineHalf, lineSteps)
+		curve, err := lines[i].Trace(units.Position(taken.Ground), lineHalf, lineSteps)
 		if err != nil {
 			continue // it passes nowhere near: the action says what was read
 		}
-		g.add(Thing{
-			Kind: PositionLine, Name: label, From: g.at(when), To: g.at(when), Line: curve,
-			Facts: append([]Fact{{"aid", r.Aid.String()}, {"of", r.Source}}, g.sigma(&lines[i], ground)...),
-		})
+		t.Kind, t.Line, t.Facts = PositionLine, curve, facts(&lines[i])
+		g.add(t)
 	}
 }
 
+// worked adds the fixes that the position lines give, as the navigator works them
+// when a reading has come; of a place worked again at the same time the last counts.
+func (g *gatherer) worked(e *sim.Engine) {
+	var book plotting.Book
+	var fixes []Thing
+	tick := e.Tick()
+	defer e.GoTo(tick)
+	for i := range g.view.Log {
+		n := &g.view.Log[i]
+		if n.Event != aboard.Observed {
+			continue
+		}
+		e.GoTo(sim.TicksOf(n.Elapsed))
+		v := e.View()
+		if !book.Take(&v, 0, nil) {
+			continue
+		}
+		on := book.Chart(&v)
+		if len(on.Fixes) != 1 || on.Ellipse == nil {
+			continue
+		}
+		fix := fixOf(&on)
+		fixes = slices.DeleteFunc(fixes, func(t Thing) bool { return t.From.Equal(fix.From) })
+		fixes = append(fixes, fix)
+	}
+	g.take.Things = append(g.take.Things, fixes...)
+}
+
+// fixOf is a fix of position lines, with its ellipse and the wind that was found from
+// it.
+func fixOf(on *plotting.Marks) Thing {
+	f, e := &on.Fixes[0], on.Ellipse
+	t := Thing{
+		Kind: Fix, Name: units.TimeText(f.Time) + " " + look.Text(look.ExportFix), From: f.Time, To: f.Time, Point: f.At,
+		Facts: []Fact{
+			{"source", "position_lines"}, {"ellipse_95_major_nm", figure(e.Major.NM())}, {"ellipse_95_minor_nm", figure(e.Minor.NM())},
+			{"ellipse_bearing_deg", figure(e.Bearing.Degrees())}, {"ellipse_95_major_m", figure(e.Major.Metres())}, {"ellipse_95_minor_m", figure(e.Minor.Metres())},
+		},
+	}
+	if w := f.Found; w != nil {
+		t.Facts = append(t.Facts, Fact{"wind_found_from_deg_true", figure(units.Wrap(w.From).Degrees())},
+			Fact{"wind_found_kt", figure(w.Speed.Knots())}, Fact{"wind_found_m_s", figure(w.Speed.MetresPerSecond())})
+	}
+	return t
+}
+
 // sigma is how far off, one standard deviation, the aircraft may be from a line.
-func (g *gatherer) sigma(l *airplot.Line, near units.GroundPosition) []Fact {
+func sigma(l *airplot.Line, near units.GroundPosition) []Fact {
 	s, err := l.Near(units.Position(near))
 	if err != nil {
 		return nil
 	}
 	return []Fact{{"sigma_nm", s.Sigma.NM()}, {"sigma_m", s.Sigma.Metres()}}
-}
-
-// shownAt is what the instrument showed at a time, straight between two marks.
-func (g *gatherer) shownAt(t time.Duration) (units.AirPosition, units.GroundPosition) {
-	marks := g.view.Marks
-	i := 0
-	for i+1 < len(marks) && marks[i+1].Elapsed <= t {
-		i++
-	}
-	m := &marks[i]
-	if i+1 == len(marks) || marks[i+1].Event == aboard.CountersSet || marks[i+1].Elapsed == m.Elapsed {
-		return m.Air, m.Ground
-	}
-	n := &marks[i+1]
-	share := float64(t-m.Elapsed) / float64(n.Elapsed-m.Elapsed)
-	return units.AirPosition(between(units.Position(m.Air), units.Position(n.Air), share)),
-		units.GroundPosition(between(units.Position(m.Ground), units.Position(n.Ground), share))
-}
-
-func between(a, b units.Position, share float64) units.Position {
-	return units.Position{
-		Lat: a.Lat + units.Angle(share)*(b.Lat-a.Lat),
-		Lon: units.WrapHalf(a.Lon + units.Angle(share)*units.WrapHalf(b.Lon-a.Lon)),
-	}
 }

@@ -4,6 +4,7 @@ import (
 	"stillair/gui/atlas"
 	"stillair/gui/chain"
 	"stillair/gui/picture"
+	"stillair/gui/plotting"
 	"stillair/integrator/aboard"
 	"stillair/sim"
 )
@@ -20,7 +21,8 @@ type Moment struct {
 	Faults []sim.FaultStatus
 	Truth  *picture.Truth
 
-	labels picture.Held // where the labels of the chart stood before
+	worked plotting.Marks // what the navigator has worked of the readings in the log
+	labels picture.Held   // where the labels of the chart stood before
 }
 
 // take copies from an engine what a shot shows; the engine goes where the shot is.
@@ -47,5 +49,6 @@ func (m *Moment) linkage(p *sim.Plan, ground *picture.Ground, l *picture.Linkage
 func (m *Moment) plot(required []picture.Waypoint) picture.Plot {
 	p := picture.PlotOf(&m.View)
 	p.Required, p.Truth = required, m.Truth
+	p.Lines, p.Fixes, p.Hat, p.Ellipse = m.worked.Lines, m.worked.Fixes, m.worked.Hat, m.worked.Ellipse
 	return p
 }

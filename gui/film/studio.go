@@ -33,6 +33,8 @@ type Studio struct {
 	required []picture.Waypoint
 	fit      []units.Position // that the chart holds
 
+	desk desk
+
 	mu   sync.Mutex
 	sets map[setKey]*set
 }
@@ -72,7 +74,7 @@ func NewStudio(e *sim.Engine, s *Script, l Look) (*Studio, error) {
 	if err != nil {
 		return nil, err
 	}
-	waters.Key = plot.Rows()
+	waters.Key = keyOf(e, &plot)
 	st.ground = picture.NewGround(waters)
 	if st.strip, err = chain.StripGround(plan); err != nil {
 		return nil, err
@@ -150,9 +152,10 @@ func smaller(z look.Size, by float64) look.Size {
 	return look.Size{Part: z.Part * by, Device: z.Device * by}
 }
 
-// settle takes down where the labels of the chart stood before this frame, and
-// settles where they stand in it. It is called frame after frame.
+// settle settles what hangs on the frames before: what the navigator has worked, and
+// where the labels of the chart stand. It is called frame after frame.
 func (st *Studio) settle(m *Moment) {
+	m.worked = st.desk.work(m)
 	s := st.set(&m.Shot)
 	if s.chart == nil {
 		return
