@@ -2,6 +2,7 @@ package scenarios
 
 import (
 	"stillair/integrator/aboard"
+	"stillair/integrator/units"
 	"stillair/sim"
 	"stillair/sim/sky"
 )
@@ -97,4 +98,46 @@ func (c *table) station(key string, a *aboard.Aim) {
 		names = append(names, s.Name)
 	}
 	c.bad(key, "no such %s in these waters%s", what, c.meant(a.Source, names, "there"))
+}
+
+// The greatest errors that an aid may have itself.
+const (
+	mostAidDegrees = 30
+	mostAidMinutes = 120
+	mostAidPulse   = 100 // us
+)
+
+// aids reads what is wrong with the aids.
+func (l *loader) aids(t *table) {
+	a := t.table("aids", "out_of_order", "drift_error_deg", "sextant_error_min", "loop_error_deg", "heading_error_deg", "pulse_error_us")
+	if a == nil {
+		return
+	}
+	p := &l.plan.Aids
+	p.OutOfOrder = a.failed("out_of_order")
+	degrees := func(key string) units.Angle {
+		x, _ := a.number(key, -mostAidDegrees, mostAidDegrees, "degrees")
+		return units.Angle(x) * units.Degree
+	}
+	p.Drift, p.Loop, p.Heading = degrees("drift_error_deg"), degrees("loop_error_deg"), degrees("heading_error_deg")
+	minutes, _ := a.number("sextant_error_min", -mostAidMinutes, mostAidMinutes, "minutes of arc")
+	p.Sextant = units.Angle(minutes) * units.ArcMinute
+	p.Pulse, _ = a.number("pulse_error_us", -mostAidPulse, mostAidPulse, "microseconds")
+}
+
+// failed are the aids that are out of order.
+func (t *table) failed(key string) (all []aboard.Aid) {
+	n, ok := t.get(key, "a list of aids", arrayKind)
+	if !ok {
+		return nil
+	}
+	for _, item := range n.items {
+		aim, known := aboard.ParseAim(item.text)
+		if item.kind != stringKind || !known || aim.Source != "" {
+			t.bad(key, "must be a list of aids: %s", orList(aboard.AidNames()))
+			return nil
+		}
+		all = append(all, aim.Aid)
+	}
+	return all
 }

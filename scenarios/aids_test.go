@@ -3,6 +3,7 @@ package scenarios
 import (
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -59,4 +60,16 @@ func TestStationsOfTheWaters(t *testing.T) {
 	assert.Equal(t, "Skerrow", first, "the master")
 	assert.GreaterOrEqual(t, kinds[sim.BeaconStation], 4)
 	assert.Empty(t, stationsOf(nil))
+}
+
+// TestWhatIsWrongWithTheAids: errors and failures of the aids, and a cloud below.
+func TestWhatIsWrongWithTheAids(t *testing.T) {
+	p := example(t)
+	assert.Equal(t, []aboard.Aid{aboard.PulseReceiver}, p.Aids.OutOfOrder)
+	assert.InDelta(t, 0.5, p.Aids.Drift.Degrees(), 1e-12)
+	assert.InDelta(t, -2, p.Aids.Sextant.Minutes(), 1e-12)
+	assert.InDelta(t, 1.5, p.Aids.Loop.Degrees(), 1e-12)
+	assert.InDelta(t, -0.5, p.Aids.Heading.Degrees(), 1e-12)
+	assert.Equal(t, 2.5, p.Aids.Pulse)
+	assert.Equal(t, []sim.Span{{From: sim.TicksOf(80 * time.Minute), To: sim.TicksOf(100 * time.Minute)}}, p.Undercast)
 }

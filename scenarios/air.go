@@ -12,7 +12,7 @@ import (
 func (l *loader) air(t *table) {
 	air := &l.plan.Air
 	air.QNH = standardQNH * units.Hectopascal
-	a := t.table("air", "isa_deviation_c", "qnh_hpa", "wind")
+	a := t.table("air", "isa_deviation_c", "qnh_hpa", "wind", "cloud")
 	if a == nil {
 		return
 	}
@@ -27,6 +27,10 @@ func (l *loader) air(t *table) {
 		air.Winds = append(air.Winds, winds[i].WindEntry)
 	}
 	l.checkWinds(winds)
+	for i, n := range a.entries("cloud") {
+		from, until := l.newTable(n, entry("air.cloud", i+1), "from", "until").stretch()
+		l.plan.Undercast = append(l.plan.Undercast, sim.Span{From: from, To: until})
+	}
 }
 
 type windLine struct {
@@ -41,14 +45,19 @@ func (t *table) windEntry() sim.WindEntry {
 		h := units.Length(ft) * units.Foot
 		w.Base = &h
 	}
-	w.From, _ = t.duration("from", true)
-	until, ok := t.duration("until", false)
-	if ok && until <= w.From {
-		t.bad("until", "must be later than from")
-		return w
-	}
-	w.Until = until
+	w.From, w.Until = t.stretch()
 	return w
+}
+
+// stretch is a stretch of flight time; until is 0 to the end, or where it is bad.
+func (t *table) stretch() (from, until int64) {
+	from, _ = t.duration("from", true)
+	until, ok := t.duration("until", false)
+	if ok && until <= from {
+		t.bad("until", "must be later than from")
+		return from, 0
+	}
+	return from, until
 }
 
 func (w *windLine) end() int64 {

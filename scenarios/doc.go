@@ -81,6 +81,10 @@
 //	from, until           flight time, default from the start, to the end; time
 //	                      without a wind is calm
 //
+// [[air.cloud]]: any number: a closed layer of cloud below, which hides sea and land
+//
+//	from, until           flight time, default from the start, to the end
+//
 // # [mechanism]: absent, an ideal one
 //
 //	class                 "ideal" (default: no imperfection, no limit of the
@@ -131,6 +135,15 @@
 //	                      PLACE"; with error, that of the hand, +-: 30 degrees (drift,
 //	                      loop, heading), 120 minutes (sextant), 100 us (pulse), 20 NM
 //	                      to the north (pinpoint); absent: none
+//
+// # [aids]: what is wrong with the navigator's aids
+//
+//	out_of_order          a list of them: "drift", "sextant", "loop", "pulse",
+//	                      "heading", "pinpoint"
+//	drift_error_deg, loop_error_deg, heading_error_deg
+//	                      -30 to 30, added to what the aid shows
+//	sextant_error_min     -120 to 120
+//	pulse_error_us        -100 to 100
 //
 // # [[fault]]: what breaks, is set wrong or was built so
 //

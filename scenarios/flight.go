@@ -100,7 +100,7 @@ func (l *loader) flight(root *node) {
 		return
 	}
 	t := l.newTable(root, "", "schema", "title", "summary", "start", "seed", "waters", "pilot", "aircraft",
-		"leg", "field", "air", "mechanism", "setting", "crew", "fault", "lesson", "moment", "spread")
+		"leg", "field", "air", "mechanism", "setting", "crew", "fault", "lesson", "moment", "spread", "aids")
 	l.head(t)
 	var start *table
 	if t.require("aircraft", "[aircraft] gives the state at the start") {
@@ -113,6 +113,7 @@ func (l *loader) flight(root *node) {
 	l.air(t)
 	l.mechanism(t)
 	l.setting(t)
+	l.aids(t)
 	l.crew(t)
 	l.faults(t)
 	l.lessons(t)

@@ -2,6 +2,7 @@ package sim
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -86,29 +87,47 @@ func (e *Engine) Scene(a aboard.Aim) aboard.Scene {
 
 func (e *Engine) scene(a aboard.Aim, w *aid.World, over *sky.Sky) aboard.Scene {
 	s := aboard.Scene{Aim: a, Tick: e.state.Tick, Night: over.Light(w.At) >= sky.NauticalTwilight}
-	switch a.Aid {
+	e.look(w, over, &s)
+	wrong := &e.course.plan.Aids
+	s.Along += wrong.Drift
+	s.Altitude += wrong.Sextant
+	s.Null = units.Wrap(s.Null + wrong.Loop)
+	s.Heading = units.Wrap(s.Heading + wrong.Heading)
+	s.Delay += wrong.Pulse
+	switch below := a.Aid == aboard.DriftSight || a.Aid == aboard.Pinpoint; {
+	case s.Missing == aboard.NotThere:
+	case slices.Contains(wrong.OutOfOrder, a.Aid):
+		s.Missing = aboard.OutOfOrder
+	case below && slices.ContainsFunc(e.course.plan.Undercast, func(c Span) bool { return c.Holds(e.state.Tick) }):
+		s.Missing = aboard.OverCloud
+	}
+	return s
+}
+
+// look fills in what an aid that is in order shows.
+func (e *Engine) look(w *aid.World, over *sky.Sky, s *aboard.Scene) {
+	switch a := s.Aim; a.Aid {
 	case aboard.DriftSight:
-		aid.Drift(w, &s)
+		aid.Drift(w, s)
 	case aboard.Loop:
 		if st, ok := e.course.plan.station(a.Source, BeaconStation); ok {
-			aid.Loop(w, st.At, &s)
-			return s
+			aid.Loop(w, st.At, s)
+			return
 		}
 		s.Missing = aboard.NotThere
 	case aboard.PulseReceiver:
-		e.pulse(w, &s)
+		e.pulse(w, s)
 	case aboard.Pinpoint:
 		if st, ok := e.course.plan.station(a.Source, Landmark); ok {
-			aid.Pinpoint(w, st.At, &s)
-			return s
+			aid.Pinpoint(w, st.At, s)
+			return
 		}
 		s.Missing = aboard.NotThere
 	case aboard.Sextant, aboard.HeadingCheck:
-		e.bodyScene(w, over, &s)
+		e.bodyScene(w, over, s)
 	default:
 		s.Missing = aboard.NotThere
 	}
-	return s
 }
 
 func (e *Engine) pulse(w *aid.World, s *aboard.Scene) {
@@ -188,6 +207,9 @@ func (e *Engine) entered(r aboard.Reading) aboard.Reading {
 	case aboard.Loop, aboard.Pinpoint:
 		st, _ := p.station(r.Source, Landmark)
 		r.At = st.At
+		if r.Aid == aboard.Pinpoint {
+			r.At = judged(st.At, e.Snapshot().Truth.Position)
+		}
 		if r.Aid == aboard.Pinpoint && r.ByCrew {
 			r.At.Lat += units.Angle(r.Error) * units.ArcMinute
 		}
@@ -199,6 +221,16 @@ func (e *Engine) entered(r aboard.Reading) aboard.Reading {
 		e.reduce(&r)
 	}
 	return r
+}
+
+// judged is where the aircraft is from a place, by eye: to half a mile and ten degrees
+// (common practice, no source).
+func judged(place, truth units.Position) units.Position {
+	azimuth, _, d := geodesy.GeodesicInverse(place, truth)
+	tens := units.Angle(math.Round(azimuth.Degrees()/10)*10) * units.Degree
+	halves := units.Length(math.Round(2*d.NM())/2) * units.NM
+	p, _ := geodesy.GeodesicDirect(place, tens, halves)
+	return p
 }
 
 // readTruly has the crew read what there is, but for the error that is stated.

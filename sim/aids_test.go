@@ -151,3 +151,46 @@ func TestTheCrewReadTrulyButForTheStatedError(t *testing.T) {
 	assert.Equal(t, aboard.TooFar, take("loop Far Beacon", 0).Missing)
 	assert.False(t, math.IsNaN(take("heading Altair", 0).Angle.Degrees()))
 }
+
+// TestAnAidThatIsWrong: what is added to it shows in the scene and nowhere else; one that
+// has failed shows nothing and says so; neither is felt by the flight.
+func TestAnAidThatIsWrong(t *testing.T) {
+	right, wrong := navigated(t), navigated(t)
+	wrong.course.plan.Aids = Aids{
+		Drift: units.Degree, Sextant: 5 * units.ArcMinute, Loop: 3 * units.Degree, Heading: -2 * units.Degree, Pulse: 7,
+		OutOfOrder: []aboard.Aid{aboard.Pinpoint},
+	}
+	right.Advance(TicksOf(40 * time.Minute))
+	wrong.Advance(TicksOf(40 * time.Minute))
+	assert.Equal(t, right.Hash(), wrong.Hash())
+	both := func(text string) (a, b aboard.Scene) { return right.Scene(aim(t, text)), wrong.Scene(aim(t, text)) }
+	a, b := both("drift")
+	assert.InDelta(t, 1, (b.Along - a.Along).Degrees(), 1e-9)
+	a, b = both("sextant Altair")
+	assert.InDelta(t, 5, (b.Altitude - a.Altitude).Minutes(), 1e-9)
+	a, b = both("loop Gannet Rock")
+	assert.InDelta(t, 3, units.WrapHalf(b.Null-a.Null).Degrees(), 1e-9)
+	a, b = both("heading Altair")
+	assert.InDelta(t, -2, units.WrapHalf(b.Heading-a.Heading).Degrees(), 1e-9)
+	a, b = both("pulse Mollyhawk")
+	assert.InDelta(t, 7, b.Delay-a.Delay, 1e-9)
+	_, b = both("pinpoint Rockall Isle")
+	assert.Equal(t, aboard.OutOfOrder, b.Missing)
+	_, b = both("pinpoint Nowhere")
+	assert.Equal(t, aboard.NotThere, b.Missing)
+}
+
+// TestOverCloud: while a closed layer lies below, neither sea nor land is seen; stars are.
+func TestOverCloud(t *testing.T) {
+	e := navigated(t)
+	e.course.plan.Undercast = []Span{{From: TicksOf(10 * time.Minute), To: TicksOf(20 * time.Minute)}}
+	for _, at := range []struct {
+		minutes int64
+		want    aboard.Missing
+	}{{9, aboard.Had}, {10, aboard.OverCloud}, {19, aboard.OverCloud}, {20, aboard.Had}} {
+		e.GoTo(at.minutes * MinuteTicks)
+		assert.Equal(t, at.want, e.Scene(aim(t, "drift")).Missing)
+		assert.Equal(t, aboard.Had, e.Scene(aim(t, "sextant Altair")).Missing)
+		assert.Equal(t, aboard.Had, e.Scene(aim(t, "loop Gannet Rock")).Missing)
+	}
+}

@@ -45,7 +45,23 @@ type Plan struct {
 	Lessons   []Lesson
 	Moments   []Moment  // by time
 	Stations  []Station // that aids can be pointed at
+	Aids      Aids      // what is wrong with them
+	Undercast []Span    // when a closed layer of cloud hides what is below
 }
+
+// Aids is what is wrong with the navigator's aids: which have failed, and what is added
+// to what the others show.
+type Aids struct {
+	OutOfOrder                    []aboard.Aid
+	Drift, Sextant, Loop, Heading units.Angle
+	Pulse                         float64 // us
+}
+
+// Span is a stretch of flight time, ticks; To 0: to the end.
+type Span struct{ From, To int64 }
+
+// Holds says whether a tick lies in it.
+func (s Span) Holds(tick int64) bool { return tick >= s.From && (s.To == 0 || tick < s.To) }
 
 // Pilot says what is held.
 type Pilot uint8

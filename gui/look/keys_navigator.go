@@ -11,6 +11,8 @@ const (
 	MissingOutOfSight Key = "missing_out_of_sight"
 	MissingNotThere   Key = "missing_not_there"
 	MissingOnlyOne    Key = "missing_only_one"
+	MissingOutOfOrder Key = "missing_out_of_order"
+	MissingOverCloud  Key = "missing_over_cloud"
 	DriftTold         Key = "drift_told"
 	DriftToldNight    Key = "drift_told_night"
 	SextantFind       Key = "sextant_find"

@@ -317,7 +317,7 @@ func TestGroundIsNotChangedByPlots(t *testing.T) {
 
 func TestPlotOfAView(t *testing.T) {
 	now := time.Date(1957, 8, 14, 10, 51, 20, 0, time.UTC)
-	view := aboard.View{Clock: now, Elapsed: 81*time.Minute + 2*time.Minute, Marks: testPlot().Marks}
+	view := aboard.View{Clock: now, Elapsed: 81*time.Minute + 20*time.Second, Marks: testPlot().Marks}
 	p := PlotOf(&view)
 	assert.Equal(t, time.Date(1957, 8, 14, 9, 30, 0, 0, time.UTC), p.Start)
 	assert.Equal(t, fmt.Sprintf("%p", view.Marks), fmt.Sprintf("%p", p.Marks), "shared, not copied")

@@ -105,6 +105,7 @@ func (b *base) told(k look.Key) string {
 var missing = map[aboard.Missing]look.Key{
 	aboard.TooFar: look.MissingTooFar, aboard.TooLow: look.MissingTooLow, aboard.TooLight: look.MissingTooLight,
 	aboard.OutOfSight: look.MissingOutOfSight, aboard.NotThere: look.MissingNotThere, aboard.OnlyOneThere: look.MissingOnlyOne,
+	aboard.OutOfOrder: look.MissingOutOfOrder, aboard.OverCloud: look.MissingOverCloud,
 }
 
 // MissingText says why an aid has nothing to show, "" if it has.

@@ -72,6 +72,8 @@ const (
 	OutOfSight                  // the place is not in sight
 	NotThere                    // there is no such body, station or place
 	OnlyOneThere                // a pulse chain needs two stations
+	OutOfOrder                  // the aid itself has failed
+	OverCloud                   // a closed layer of cloud lies below
 )
 
 // Offer is an aim and whether it can be had now. Altitude (of a body), azimuth and

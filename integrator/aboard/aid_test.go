@@ -36,7 +36,7 @@ func TestAims(t *testing.T) {
 	_, ok := ParseAim("telescope Sun")
 	assert.False(t, ok)
 	assert.Empty(t, Had.String())
-	for m := TooFar; m <= OnlyOneThere; m++ {
+	for m := TooFar; m <= OverCloud; m++ {
 		assert.NotEmpty(t, m.String())
 	}
 }

@@ -6,7 +6,7 @@ import (
 
 var missingWords = [...]string{
 	TooFar: "too far", TooLow: "too low or too high", TooLight: "no stars by day", OutOfSight: "not in sight",
-	NotThere: "not there", OnlyOneThere: "no pair of stations",
+	NotThere: "not there", OnlyOneThere: "no pair of stations", OutOfOrder: "out of order", OverCloud: "cloud below",
 }
 
 // String is the reason in plain words, "" for none.
