@@ -52,7 +52,7 @@ func seen(t *testing.T, data []byte) {
 	assert.Greater(t, len(colours), 30)
 }
 
-var image = regexp.MustCompile(`!\[[^\]]+\]\(([^)]+)\)`)
+var shownPicture = regexp.MustCompile(`!\[[^\]]+\]\(([^)]+)\)`)
 
 // Every picture is shown in the manual, once; the manual shows none that is not there.
 func TestTheManualShowsEachPictureOnce(t *testing.T) {
@@ -63,7 +63,7 @@ func TestTheManualShowsEachPictureOnce(t *testing.T) {
 	for _, page := range pages {
 		text, err := os.ReadFile(page)
 		require.NoError(t, err)
-		for _, m := range image.FindAllStringSubmatch(string(text), -1) {
+		for _, m := range shownPicture.FindAllStringSubmatch(string(text), -1) {
 			shown[m[1]]++
 		}
 	}

@@ -52,14 +52,14 @@ func calculator(out io.Writer) error {
 
 // filmFrame is a frame of a film of first-look that shows chart and mechanism.
 func filmFrame(out io.Writer) error {
-	const at = 35 * time.Minute
+	const at, pace = 35 * time.Minute, 10
 	e, err := flown("first-look", at)
 	if err != nil {
 		return err
 	}
 	script, err := film.NewScript(film.Plan{
-		Rate: film.Rate{Num: 1, Den: 1}, Speed: big.NewRat(int64(at/time.Second), 1), To: at, View: film.BothView,
-	}, at) // two frames: the start, and the moment wanted
+		Rate: film.Rate{Num: pace, Den: int64(at / time.Second)}, Speed: big.NewRat(pace, 1), To: at, View: film.BothView,
+	}, at) // two frames: the start, and the moment wanted; slow, so that no drum is a blur
 	if err != nil {
 		return err
 	}
