@@ -29,6 +29,9 @@ func (c completionCmd) Run(s streams, app *kong.Application) error {
 func words(app *kong.Application) map[string][]string {
 	all := map[string][]string{}
 	for _, command := range app.Children {
+		if command.Hidden {
+			continue
+		}
 		w := flags(command)
 		for _, part := range command.Children {
 			if part != command.DefaultCmd {

@@ -39,6 +39,7 @@ type cli struct {
 	Faults     faultsCmd     `cmd:"" help:"List what can go wrong, or show one fault with its parameters."`
 	Work       workCmd       `cmd:"" help:"Do one of the trade's calculations on a CSV."`
 	Completion completionCmd `cmd:"" help:"Print the completion script of a shell: source <(reckon completion bash)."`
+	Man        manCmd        `cmd:"" hidden:"" help:"Print the page of the manual for man."`
 }
 
 // streams are what a command reads and writes.
