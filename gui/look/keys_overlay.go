@@ -10,6 +10,15 @@ const (
 	DoCurves        Key = "do_curves"
 	DoLattice       Key = "do_lattice"
 
+	TrayRule           Key = "tray_rule"
+	TrayRuleHint       Key = "tray_rule_hint"
+	TrayProtractor     Key = "tray_protractor"
+	TrayProtractorHint Key = "tray_protractor_hint"
+	TrayDividers       Key = "tray_dividers"
+	TrayDividersHint   Key = "tray_dividers_hint"
+	DoPlot             Key = "do_plot"
+	ToolHow            Key = "tool_how"
+
 	CurvesTitle   Key = "curves_title"
 	LatticeTitle  Key = "lattice_title"
 	CurvesByDay   Key = "curves_by_day"
