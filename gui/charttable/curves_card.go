@@ -212,10 +212,13 @@ func (k *curvesCard) apply() {
 		none = look.Text(look.CurvesNoLog)
 	}
 	k.log.Forbid(none)
-	_, _, ok := c.fix()
+	_, when, ok := c.fix()
 	none = ""
-	if !ok {
+	switch {
+	case !ok:
 		none = c.why()
+	case when.After(c.table.moment.View.Clock):
+		none = look.Text(look.FixToCome)
 	}
 	k.put.Forbid(none)
 	k.paper.Update(curvesShown{c.kind, c.job.done, c.time().Unix() / 60, len(c.puts), c.note(), c.why(), k.paper.Palette()})

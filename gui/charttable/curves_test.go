@@ -390,3 +390,22 @@ func TestPlottedAt(t *testing.T) {
 		assert.False(t, ok)
 	}
 }
+
+// A fix of a time that is still to come cannot be kept.
+func TestNoFixOfTheFuture(t *testing.T) {
+	tab, h := atNight(t, 1366, 704)
+	goTo(t, tab, h, 10)
+	tab.ToggleStarCurves()
+	worked(t, tab)
+	c := tab.curves
+	for i := range c.pair {
+		c.card.plates[i].turn(1)
+	}
+	worked(t, tab)
+	c.card.apply()
+	require.Empty(t, c.card.put.Reason)
+	c.card.slide.minutes(5)
+	worked(t, tab)
+	c.card.apply()
+	assert.Equal(t, look.Text(look.FixToCome), c.card.put.Reason)
+}

@@ -59,6 +59,7 @@ const (
 	NoCrossing    Key = "no_crossing"
 	WhichFix      Key = "which_fix"
 	FixAt         Key = "fix_at"
+	FixToCome     Key = "fix_to_come"
 	FixRunOn      Key = "fix_run_on"
 	FixWind       Key = "fix_wind"
 	LatticeCut    Key = "lattice_cut"
