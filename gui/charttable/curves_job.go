@@ -125,9 +125,9 @@ func (c *curves) ask() {
 	if c.job.done != nil && c.job.done.curvesWant == w || c.job.working.Swap(true) {
 		return
 	}
-	deeds := c.job.deeds
+	deeds, keep := c.job.deeds, c.table.tracks
 	c.table.away(func() {
-		made := w.work()
+		made := w.work(keep)
 		fyne.Do(func() {
 			c.job.working.Store(false)
 			if deeds == c.job.deeds {
@@ -139,8 +139,21 @@ func (c *curves) ask() {
 	})
 }
 
-// work works an overlay and draws it in its lights.
-func (w curvesWant) work() *curvesDone {
+// roomBeside is the room of the ground beside the lines that the plot will have.
+func (w curvesWant) roomBeside(lines [][]units.Position) *picture.Room {
+	if w.room == nil {
+		return nil
+	}
+	room := w.room.Clone()
+	for _, line := range lines {
+		room.TakeLine(w.view.ToPixels(line))
+	}
+	return room
+}
+
+// work works an overlay and draws it in its lights; plates keep off the lines that
+// the plot will have.
+func (w curvesWant) work(keep [][]units.Position) *curvesDone {
 	d := &curvesDone{curvesWant: w, images: map[look.Variant]*image.RGBA{}}
 	var o *picture.Overlay
 	if w.kind == starCurves {
@@ -159,13 +172,14 @@ func (w curvesWant) work() *curvesDone {
 		d.lattice, o = &s, atlas.LatticeOverlay(d.latticeOrder, &s, units.TimeText(time.Unix(w.time, 0)))
 	}
 	d.crossings = o.Crossings
+	room := w.roomBeside(keep)
 	lights := []*look.Palette{w.palette}
 	if w.palette.Variant == look.Lamp {
 		lights = []*look.Palette{look.Of(look.LampUnlit), look.Of(look.LampLit)}
 	}
 	for _, p := range lights {
 		surface := paint.NewImage(w.w, w.h)
-		d.taken = picture.DrawOverlay(picture.NewBrush(surface, p, w.size), w.view, o, w.room)
+		d.taken = picture.DrawOverlay(picture.NewBrush(surface, p, w.size), w.view, o, room)
 		d.images[p.Variant] = surface.Pixels()
 	}
 	return d
