@@ -1,6 +1,7 @@
 package charttable
 
 import (
+	"bytes"
 	"math"
 	"testing"
 	"time"
@@ -14,6 +15,7 @@ import (
 	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/overlay"
+	"stillair/gui/paint"
 	"stillair/integrator/aboard"
 	"stillair/integrator/geodesy"
 	"stillair/integrator/units"
@@ -408,4 +410,39 @@ func TestNoFixOfTheFuture(t *testing.T) {
 	worked(t, tab)
 	c.card.apply()
 	assert.Equal(t, look.Text(look.FixToCome), c.card.put.Reason)
+}
+
+// What lies on the chart is on the sheet that is saved, drawn for the sheet: overlay,
+// fix kept, pencil lines.
+func TestTheSheetHasTheOverlay(t *testing.T) {
+	tab, h := atNight(t, 1366, 704)
+	goTo(t, tab, h, 30)
+	tab.ToggleStarCurves()
+	worked(t, tab)
+	c := tab.curves
+	for i := range c.pair {
+		c.card.plates[i].turn(1)
+	}
+	worked(t, tab)
+	c.putFix()
+	tab.layTool(rule)
+	tab.tools.rulePencil()
+	sheet, err := tab.sheetJob().sheet()
+	require.NoError(t, err)
+	require.NotNil(t, sheet.Overlay)
+	assert.Len(t, sheet.Plot.Fixes, 1)
+	assert.Len(t, sheet.Pencil, 1)
+	v := tab.chart.view
+	v.Scale *= 2
+	o := sheet.Overlay(v)
+	require.Len(t, o.Crossings, 1)
+	assert.Empty(t, o.Crossings[0].Words, "the plot has them")
+	assert.NotEmpty(t, o.Inks[0].Curves)
+	var page bytes.Buffer
+	require.NoError(t, tab.sheetJob().draw(&page, paint.SVGFile))
+	assert.Contains(t, page.String(), c.pair[0].String()+" ")
+	c.lift()
+	sheet, err = tab.sheetJob().sheet()
+	require.NoError(t, err)
+	assert.Nil(t, sheet.Overlay)
 }
