@@ -272,7 +272,7 @@ func (c *curves) lore() []string {
 		first = []string{look.Textf(look.PairIsPoor, units.Figure(cut.Degrees(), 0))}
 	}
 	return append(first,
-		look.Textf(look.CurvesLate, units.DistanceText(drift)),
+		look.Textf(look.CurvesLate, units.DistanceText(drift), units.DistanceText(drift/15)),
 		look.Textf(look.CurvesTilt, units.HeightText(v.PressureAltitude), units.TrueText(track), units.SpeedText(speed),
 			units.DistanceText(shift), units.TrueText(to)))
 }

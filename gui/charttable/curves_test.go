@@ -319,8 +319,9 @@ func TestOverlayKnowsNoTruth(t *testing.T) {
 
 // Everything on the card fits and is large enough to touch, in every window.
 func TestCurvesCardFits(t *testing.T) {
-	for _, size := range []fyne.Size{{Width: 1280, Height: 656}, {Width: 1366, Height: 704}, {Width: 1920, Height: 1008}} {
+	for i, size := range []fyne.Size{{Width: 1280, Height: 656}, {Width: 1366, Height: 704}, {Width: 1920, Height: 1008}, {Width: 1280, Height: 656}, {Width: 1366, Height: 704}} {
 		tab, _ := atNight(t, size.Width, size.Height)
+		tab.screen.LargerText = i > 2
 		for _, lay := range []func(){tab.ToggleStarCurves, tab.ToggleLattice} {
 			lay()
 			worked(t, tab)
@@ -445,4 +446,31 @@ func TestTheSheetHasTheOverlay(t *testing.T) {
 	sheet, err = tab.sheetJob().sheet()
 	require.NoError(t, err)
 	assert.Nil(t, sheet.Overlay)
+}
+
+// A pair whose curves cut at less than 30 degrees is struck out and not taken.
+func TestPoorPairsAreStruckOut(t *testing.T) {
+	tab, _ := atNight(t, 1366, 704)
+	tab.ToggleStarCurves()
+	done := worked(t, tab)
+	c := tab.curves
+	chosen := c.pair
+	var poor [2]sky.Body
+	for i, a := range done.stars.Up {
+		for _, b := range done.stars.Up[i+1:] {
+			if sky.Crossing(a.Azimuth, b.Azimuth) < 20*units.Degree {
+				poor = [2]sky.Body{a.Body, b.Body}
+			}
+		}
+	}
+	require.NotZero(t, poor[0])
+	c.rows[2] = poor
+	k := c.card.pairs[2]
+	assert.NotEmpty(t, k.poor())
+	assert.Contains(t, k.Spoken(), "less than 30")
+	test.Tap(k)
+	assert.Equal(t, chosen, c.pair)
+	assert.Empty(t, c.card.pairs[1].poor())
+	test.Tap(c.card.pairs[1])
+	assert.Equal(t, c.rows[1], c.pair)
 }
