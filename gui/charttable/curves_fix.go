@@ -143,12 +143,12 @@ func along(all []aboard.Mark, at time.Duration) (units.AirPosition, units.Ground
 	}
 	a, b := &all[j-1], &all[j]
 	k := float64(at-a.Elapsed) / float64(b.Elapsed-a.Elapsed)
-	return units.AirPosition(between2(units.Position(a.Air), units.Position(b.Air), k)),
-		units.GroundPosition(between2(units.Position(a.Ground), units.Position(b.Ground), k))
+	return units.AirPosition(partway(units.Position(a.Air), units.Position(b.Air), k)),
+		units.GroundPosition(partway(units.Position(a.Ground), units.Position(b.Ground), k))
 }
 
-// between2 is the place a part of the way from one to another, near each other.
-func between2(a, b units.Position, k float64) units.Position {
+// partway is the place a part of the way from one to another, near each other.
+func partway(a, b units.Position, k float64) units.Position {
 	return units.Position{
 		Lat: a.Lat + units.Angle(k)*(b.Lat-a.Lat),
 		Lon: units.WrapHalf(a.Lon + units.Angle(k)*units.WrapHalf(b.Lon-a.Lon)),

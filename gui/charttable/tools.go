@@ -62,7 +62,7 @@ func newTools(t *Table) *tools {
 	return s
 }
 
-// LayTool lays a tool on the chart, or takes it off. It lies where it was before, if
+// layTool lays a tool on the chart, or takes it off. It lies where it was before, if
 // that is still to be seen.
 func (t *Table) layTool(which tool) {
 	s := t.tools
