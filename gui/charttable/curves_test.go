@@ -149,8 +149,17 @@ func TestTwoAltitudesAreAFix(t *testing.T) {
 	course, d := geodesy.RhumbInverse(units.Position(tab.moment.View.Air), found)
 	assert.InDelta(t, units.Wrap(course+math.Pi).Degrees(), fixes[0].Found.From.Degrees(), 0.5)
 	assert.InDelta(t, d.NM()/0.5, fixes[0].Found.Speed.Knots(), 0.5, "in half an hour")
-	// It is offered where the counters are set, run on with the ground position.
-	tab.OpenCounters()
+	// The same key sets the wind found, then opens the counters with the fix chosen,
+	// run on with the ground position.
+	wind := *fixes[0].Found
+	assert.Equal(t, look.Textf(look.CurvesWind, wind), c.card.put.Word)
+	test.Tap(c.card.put)
+	wait(t, tab, h, "the wind found", func(m *helm.Moment) bool { return m.View.WindSet.String() == wind.String() })
+	assert.Equal(t, look.Text(look.CurvesCounters), c.card.put.Word)
+	test.Tap(c.card.put)
+	assert.True(t, tab.counters.open && !tab.CurvesOpen())
+	require.NotNil(t, tab.counters.target)
+	assert.Less(t, apartMiles(found, tab.counters.target.At()), 1e-6)
 	offered := tab.counters.offers
 	require.Len(t, offered, 1)
 	goTo(t, tab, h, 34)
