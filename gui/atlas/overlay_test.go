@@ -1,6 +1,7 @@
 package atlas
 
 import (
+	"math"
 	"testing"
 	"time"
 
@@ -104,5 +105,38 @@ func TestTwoPlacesAskWhich(t *testing.T) {
 	for _, x := range p.Crossings {
 		assert.True(t, x.Open)
 		assert.Equal(t, "which?", x.Words[0])
+	}
+}
+
+// The whole earth, and a window of a mile: lines are found, in good time and without
+// harm; what is printed at the two ends of the scale has at most some hundred curves.
+func TestOverlaysAtTheEndsOfTheScale(t *testing.T) {
+	plan, _, err := scenarios.Open("first-look")
+	require.NoError(t, err)
+	c, _ := ChainOf(plan)
+	here := units.At(-47.2, -178.3)
+	box := paint.R(20, 20, 900, 560)
+	for _, v := range []picture.View{
+		{Centre: units.At(0, 180), Scale: box.W / 360, Box: box}, {Centre: here, Scale: 36000, Box: box},
+		{Centre: units.At(84, 20), Scale: 900, Box: box}, {Centre: units.At(-84, -179), Scale: 20, Box: box},
+	} {
+		o := overlay.StarOrder{
+			Sky:    overlay.Sky{Time: time.Date(1957, 8, 14, 10, 30, 0, 0, time.UTC), Near: here, Thin: 0.8},
+			Window: WindowOf(v), Step: AltitudeStep(v), Read: [2]overlay.Read{overlay.ReadAt(2500), overlay.ReadAt(2500)},
+		}
+		s := overlay.Stars(o)
+		require.NotNil(t, StarOverlay(o, &s))
+		l := overlay.LatticeOrder{Master: c[0].At, A: c[1].At, B: c[2].At, Window: WindowOf(v), Near: here, Step: LatticeStep(v)}
+		sheet := overlay.Lattice(l)
+		for _, f := range append(s.Curve[:], sheet.Curve[:]...) {
+			assert.Less(t, len(f.Curves), 120)
+			for _, curve := range f.Curves {
+				for _, line := range curve.Lines {
+					for _, p := range line {
+						require.False(t, math.IsNaN(float64(p.Lat)) || math.IsNaN(float64(p.Lon)))
+					}
+				}
+			}
+		}
 	}
 }

@@ -81,6 +81,9 @@ type chartKey struct {
 // Repaint draws everything anew at the next frame.
 func (c *chart) Repaint() {
 	c.stale = true
+	if c.table.tools != nil { // the table is being built
+		c.table.tools.place()
+	}
 	c.Painted.Repaint()
 }
 

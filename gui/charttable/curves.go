@@ -212,10 +212,11 @@ func (c *curves) choose(pair [2]sky.Body) {
 
 // apply brings overlay and card up to a moment.
 func (c *curves) apply(*helm.Moment) {
-	if c.kind != noOverlay {
-		c.ask()
-		c.card.apply()
+	if c.kind == noOverlay || !c.on && c.table.standing == StageAlone { // nobody sees it
+		return
 	}
+	c.ask()
+	c.card.apply()
 }
 
 // arrived takes up what was worked.

@@ -52,7 +52,7 @@ func newCurvesCard(c *curves) *curvesCard {
 	k.lift = key(look.CurvesLift, look.LiftHint, c.lift)
 	k.log = key(look.CurvesLog, look.CurvesLogHint, c.takeLog)
 	k.follow = key(look.CurvesFollow, look.FollowHint, c.follow)
-	k.put = key(look.CurvesPut, look.CurvesPutHint, c.putFix)
+	k.put = key(look.CurvesPut, look.CurvesPutHint, c.goOn)
 	k.put.Main = true
 	return k
 }
@@ -127,7 +127,7 @@ func (k *curvesCard) lay(at box) {
 		y += row
 	}
 	k.fixTop = y - at.y
-	wide := max(k.put.Needs(), 130)
+	wide := k.widest()
 	box{in.x + in.w - wide, y, wide, kit.Target}.put(k.put)
 	y += row
 	if stars {
@@ -212,13 +212,20 @@ func (k *curvesCard) apply() {
 		none = look.Text(look.CurvesNoLog)
 	}
 	k.log.Forbid(none)
-	_, _, ok := c.fix()
-	none = ""
-	if !ok {
-		none = c.why()
-	}
-	k.put.Forbid(none)
+	k.put.Set(c.nextWord())
+	k.put.Hint = look.Text(nextHints[c.next()])
+	k.put.Forbid(c.whyNot())
 	k.paper.Update(curvesShown{c.kind, c.job.done, c.time().Unix() / 60, len(c.puts), c.note(), c.why(), k.paper.Palette()})
+}
+
+// widest is the width of the key of the fix, whatever it says.
+func (k *curvesCard) widest() float32 {
+	wide, now := float32(130), k.put.Word
+	for _, k.put.Word = range []string{look.Text(look.CurvesPut), look.Textf(look.CurvesWind, "000/00"), look.Text(look.CurvesCounters)} {
+		wide = max(wide, k.put.Needs())
+	}
+	k.put.Word = now
+	return wide
 }
 
 // why says why there is no fix.
@@ -269,7 +276,7 @@ func (c *curves) lore() []string {
 		first = []string{look.Textf(look.PairIsPoor, units.Figure(cut.Degrees(), 0))}
 	}
 	return append(first,
-		look.Textf(look.CurvesLate, units.DistanceText(drift)),
+		look.Textf(look.CurvesLate, units.DistanceText(drift), units.DistanceText(drift/15)),
 		look.Textf(look.CurvesTilt, units.HeightText(v.PressureAltitude), units.TrueText(track), units.SpeedText(speed),
 			units.DistanceText(shift), units.TrueText(to)))
 }

@@ -1,9 +1,11 @@
 package charttable
 
 import (
+	"math"
 	"sort"
 	"time"
 
+	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/overlay"
 	"stillair/gui/picture"
@@ -20,6 +22,7 @@ type put struct {
 	air   units.AirPosition
 	since time.Duration // from the setting of the counters
 	wind  *units.Wind
+	place Place // to set the counters to
 }
 
 // fix is where the two readings cross; ok is false if they do not, or at two places.
@@ -53,6 +56,76 @@ func (c *curves) isPut(d *curvesDone) bool {
 	return false
 }
 
+// step is what comes next with a fix.
+type step uint8
+
+const (
+	keepFix  step = iota // put it on the chart
+	takeWind             // set the wind found
+	setCounters
+)
+
+// nextHints say what each step does.
+var nextHints = [...]look.Key{keepFix: look.CurvesPutHint, takeWind: look.CurvesWindHint, setCounters: look.CurvesCountersHint}
+
+// next is the step that comes next.
+func (c *curves) next() step {
+	d := c.job.done
+	if _, _, ok := c.fix(); !ok || !c.isPut(d) {
+		return keepFix
+	}
+	if w := c.lastPut().wind; w != nil && w.String() != c.table.moment.View.WindSet.String() {
+		return takeWind
+	}
+	return setCounters
+}
+
+// lastPut is the newest fix kept on the chart.
+func (c *curves) lastPut() put { return c.puts[len(c.puts)-1] }
+
+// nextWord is what the key of the next step says.
+func (c *curves) nextWord() (string, kit.Sign, bool) {
+	switch c.next() {
+	case takeWind:
+		return look.Textf(look.CurvesWind, *c.lastPut().wind), kit.NoSign, false
+	case setCounters:
+		return look.Text(look.CurvesCounters), kit.NoSign, false
+	}
+	return look.Text(look.CurvesPut), kit.NoSign, false
+}
+
+// whyNot says why the next step cannot be taken now, "" if it can.
+func (c *curves) whyNot() string {
+	_, when, ok := c.fix()
+	switch {
+	case !ok:
+		return c.why()
+	case when.After(c.table.moment.View.Clock):
+		return look.Text(look.FixToCome)
+	case c.next() != keepFix && c.table.moment.Over:
+		return look.Text(look.FlightEnded)
+	}
+	return ""
+}
+
+// goOn takes the next step: the fix is kept, then the wind found is set, as it is
+// printed, then the counters are opened with the fix chosen.
+func (c *curves) goOn() {
+	switch c.next() {
+	case keepFix:
+		c.putFix()
+	case takeWind:
+		w := *c.lastPut().wind
+		w.From = units.Angle(math.Round(w.From.Degrees())) * units.Degree
+		w.Speed = units.Speed(math.Round(w.Speed.Knots())) * units.Knot
+		c.table.helm.Do(aboard.Action{Kind: aboard.SetWind, Wind: w})
+	case setCounters:
+		c.table.OpenCounters()
+		p := c.lastPut().place
+		c.table.counters.choose(&p, "")
+	}
+}
+
 // putFix keeps the fix on the chart, finds the wind and offers the place where the
 // counters are set.
 func (c *curves) putFix() {
@@ -73,8 +146,9 @@ func (c *curves) putFix() {
 	if c.isPut(c.job.done) {
 		return
 	}
+	p.place = c.runOn(p, then.ground, known && !then.closed)
 	c.puts = append(c.puts, p)
-	c.table.Offer(c.runOn(p, then.ground, known && !then.closed))
+	c.table.Offer(p.place)
 	c.card.apply()
 	c.table.chart.Repaint()
 }
@@ -143,12 +217,12 @@ func along(all []aboard.Mark, at time.Duration) (units.AirPosition, units.Ground
 	}
 	a, b := &all[j-1], &all[j]
 	k := float64(at-a.Elapsed) / float64(b.Elapsed-a.Elapsed)
-	return units.AirPosition(between2(units.Position(a.Air), units.Position(b.Air), k)),
-		units.GroundPosition(between2(units.Position(a.Ground), units.Position(b.Ground), k))
+	return units.AirPosition(partway(units.Position(a.Air), units.Position(b.Air), k)),
+		units.GroundPosition(partway(units.Position(a.Ground), units.Position(b.Ground), k))
 }
 
-// between2 is the place a part of the way from one to another, near each other.
-func between2(a, b units.Position, k float64) units.Position {
+// partway is the place a part of the way from one to another, near each other.
+func partway(a, b units.Position, k float64) units.Position {
 	return units.Position{
 		Lat: a.Lat + units.Angle(k)*(b.Lat-a.Lat),
 		Lon: units.WrapHalf(a.Lon + units.Angle(k)*units.WrapHalf(b.Lon-a.Lon)),

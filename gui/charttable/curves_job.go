@@ -125,9 +125,9 @@ func (c *curves) ask() {
 	if c.job.done != nil && c.job.done.curvesWant == w || c.job.working.Swap(true) {
 		return
 	}
-	deeds := c.job.deeds
+	deeds, keep := c.job.deeds, c.table.tracks
 	c.table.away(func() {
-		made := w.work()
+		made := w.work(keep)
 		fyne.Do(func() {
 			c.job.working.Store(false)
 			if deeds == c.job.deeds {
@@ -139,34 +139,70 @@ func (c *curves) ask() {
 	})
 }
 
-// work works an overlay and draws it in its lights.
-func (w curvesWant) work() *curvesDone {
+// roomBeside is the room of the ground beside the lines that the plot will have.
+func (w curvesWant) roomBeside(lines [][]units.Position) *picture.Room {
+	if w.room == nil {
+		return nil
+	}
+	room := w.room.Clone()
+	for _, line := range lines {
+		room.TakeLine(w.view.ToPixels(line))
+	}
+	return room
+}
+
+// on works an overlay for a view.
+func (w curvesWant) on(v picture.View) (*curvesDone, *picture.Overlay) {
 	d := &curvesDone{curvesWant: w, images: map[look.Variant]*image.RGBA{}}
-	var o *picture.Overlay
+	when := time.Unix(w.time, 0).UTC()
 	if w.kind == starCurves {
 		d.starOrder = overlay.StarOrder{
-			Sky:    overlay.Sky{Time: time.Unix(w.time, 0).UTC(), Near: w.near, Thin: w.thin},
-			Window: atlas.WindowOf(w.view), Step: atlas.AltitudeStep(w.view), Pair: w.pair, Read: w.read,
+			Sky:    overlay.Sky{Time: when, Near: w.near, Thin: w.thin},
+			Window: atlas.WindowOf(v), Step: atlas.AltitudeStep(v), Pair: w.pair, Read: w.read,
 		}
 		s := overlay.Stars(d.starOrder)
-		d.stars, o = &s, atlas.StarOverlay(d.starOrder, &s)
-	} else {
-		d.latticeOrder = overlay.LatticeOrder{
-			Master: w.chain[0], A: w.chain[1], B: w.chain[2],
-			Window: atlas.WindowOf(w.view), Near: w.near, Step: atlas.LatticeStep(w.view), Read: w.read,
-		}
-		s := overlay.Lattice(d.latticeOrder)
-		d.lattice, o = &s, atlas.LatticeOverlay(d.latticeOrder, &s, units.TimeText(time.Unix(w.time, 0)))
+		d.stars = &s
+		return d, atlas.StarOverlay(d.starOrder, &s)
 	}
+	d.latticeOrder = overlay.LatticeOrder{
+		Master: w.chain[0], A: w.chain[1], B: w.chain[2],
+		Window: atlas.WindowOf(v), Near: w.near, Step: atlas.LatticeStep(v), Read: w.read,
+	}
+	s := overlay.Lattice(d.latticeOrder)
+	d.lattice = &s
+	return d, atlas.LatticeOverlay(d.latticeOrder, &s, units.TimeText(when))
+}
+
+// work works an overlay and draws it in its lights; plates keep off the lines that
+// the plot will have.
+func (w curvesWant) work(keep [][]units.Position) *curvesDone {
+	d, o := w.on(w.view)
 	d.crossings = o.Crossings
+	room := w.roomBeside(keep)
 	lights := []*look.Palette{w.palette}
 	if w.palette.Variant == look.Lamp {
 		lights = []*look.Palette{look.Of(look.LampUnlit), look.Of(look.LampLit)}
 	}
 	for _, p := range lights {
 		surface := paint.NewImage(w.w, w.h)
-		d.taken = picture.DrawOverlay(picture.NewBrush(surface, p, w.size), w.view, o, w.room)
+		d.taken = picture.DrawOverlay(picture.NewBrush(surface, p, w.size), w.view, o, room)
 		d.images[p.Variant] = surface.Pixels()
 	}
 	return d
+}
+
+// sheet is the overlay for a chart on a page of its own, nil if none is laid.
+func (c *curves) sheet() func(picture.View) *picture.Overlay {
+	w, ok := c.want()
+	if !ok {
+		return nil
+	}
+	put := c.job.done != nil && c.isPut(c.job.done)
+	return func(v picture.View) *picture.Overlay {
+		_, o := w.on(v)
+		if put { // the plot has its words
+			o.Crossings[0].Words = nil
+		}
+		return o
+	}
 }

@@ -44,15 +44,15 @@ func (k *curvesCard) paint(d *paint.Raster, w, h float64, z look.Size) {
 		k.paintLines(d, pad, float64(k.sky)*u, k.whoLines(z, w-2*pad), z)
 	} else {
 		k.paintSky(d, w, z)
-		k.head2(d, w, float64(k.time)*u, look.Text(look.CurvesTime), units.TimeText(c.time()), z)
+		k.headed(d, w, float64(k.time)*u, look.Text(look.CurvesTime), units.TimeText(c.time()), z)
 	}
-	k.head2(d, w, float64(k.reads)*u, look.Text(read), "", z)
+	k.headed(d, w, float64(k.reads)*u, look.Text(read), "", z)
 	k.paintFix(d, z)
 	k.paintNotes(d, w, z)
 }
 
-// head2 writes a heading and, at its right end, what goes with it.
-func (k *curvesCard) head2(d *paint.Raster, w, y float64, words, right string, z look.Size) {
+// headed writes a heading and, at its right end, what goes with it.
+func (k *curvesCard) headed(d *paint.Raster, w, y float64, words, right string, z look.Size) {
 	p, text := k.paper.Palette(), k.heading(z)
 	y += 14 * z.Device
 	d.Text(curvesPad*z.Device, y, words, text, p.Ink)
@@ -86,7 +86,7 @@ func (k *curvesCard) paintSky(d *paint.Raster, w float64, z look.Size) {
 	if k.disc == 0 || done == nil || done.stars == nil {
 		return
 	}
-	k.head2(d, w*0.55+pad, top-2*u, look.Textf(look.CurvesSky, units.TimeText(done.starOrder.Time)), "", z)
+	k.headed(d, w*0.55+pad, top-2*u, look.Textf(look.CurvesSky, units.TimeText(done.starOrder.Time)), "", z)
 	small := k.heading(z)
 	d.Text(float64(k.pairs[0].Position().X-k.place.x)*u, top+12*u, look.Text(look.CurvesPairs), small, p.Ink2)
 	r := math.Min((float64(k.disc)-curvesLine-44)/2, 0.235*w/u) * u

@@ -122,9 +122,15 @@ func (k *pairKey) paint(d *paint.Raster, w, h float64, z look.Size) {
 	wide := large.Font.Width(cut, large.Size)
 	d.Text(body.Right()-8*u, h/2+0.35*large.Size, cut, large, ink)
 	name := paint.Type{Font: look.Semibold.Font(), Size: min(z.Text(look.TextSmall), 0.3*h)}
+	room := body.W - wide - 20*u
+	for _, b := range s.pair { // larger text gives way where names would be cut off
+		if w := name.Font.Width(b.String(), name.Size); w > room {
+			name.Size = max(13.5*u, name.Size*room/w)
+		}
+	}
 	for i, b := range s.pair {
 		y := h/2 + (float64(i)-0.5)*1.25*name.Size + 0.33*name.Size
-		d.Text(body.X+8*u, y, name.Shorten(b.String(), body.W-wide-20*u), name, ink)
+		d.Text(body.X+8*u, y, name.Shorten(b.String(), room), name, ink)
 	}
 	if k.poor() != "" {
 		d.Stroke(path.Reset().Segment(paint.Pt(body.X+6*u, body.Bottom()-8*u), paint.Pt(body.Right()-6*u, body.Y+8*u)), paint.Pen{Width: 2.4 * u}, ink)

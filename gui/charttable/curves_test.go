@@ -1,6 +1,7 @@
 package charttable
 
 import (
+	"bytes"
 	"math"
 	"testing"
 	"time"
@@ -13,8 +14,7 @@ import (
 	"stillair/gui/helm"
 	"stillair/gui/kit"
 	"stillair/gui/look"
-	"stillair/gui/overlay"
-	"stillair/integrator/aboard"
+	"stillair/gui/paint"
 	"stillair/integrator/geodesy"
 	"stillair/integrator/units"
 	"stillair/sim"
@@ -149,8 +149,17 @@ func TestTwoAltitudesAreAFix(t *testing.T) {
 	course, d := geodesy.RhumbInverse(units.Position(tab.moment.View.Air), found)
 	assert.InDelta(t, units.Wrap(course+math.Pi).Degrees(), fixes[0].Found.From.Degrees(), 0.5)
 	assert.InDelta(t, d.NM()/0.5, fixes[0].Found.Speed.Knots(), 0.5, "in half an hour")
-	// It is offered where the counters are set, run on with the ground position.
-	tab.OpenCounters()
+	// The same key sets the wind found, then opens the counters with the fix chosen,
+	// run on with the ground position.
+	wind := *fixes[0].Found
+	assert.Equal(t, look.Textf(look.CurvesWind, wind), c.card.put.Word)
+	test.Tap(c.card.put)
+	wait(t, tab, h, "the wind found", func(m *helm.Moment) bool { return m.View.WindSet.String() == wind.String() })
+	assert.Equal(t, look.Text(look.CurvesCounters), c.card.put.Word)
+	test.Tap(c.card.put)
+	assert.True(t, tab.counters.open && !tab.CurvesOpen())
+	require.NotNil(t, tab.counters.target)
+	assert.Less(t, apartMiles(found, tab.counters.target.At()), 1e-6)
 	offered := tab.counters.offers
 	require.Len(t, offered, 1)
 	goTo(t, tab, h, 34)
@@ -225,100 +234,11 @@ func TestWhatIsTyped(t *testing.T) {
 	}
 }
 
-// Two time differences of a place give the place.
-func TestTwoTimeDifferencesAreAFix(t *testing.T) {
-	tab, _ := atNight(t, 1366, 704)
-	tab.ToggleLattice()
-	c := tab.curves
-	at := units.At(-46.9, -178.9)
-	o := overlay.LatticeOrder{Master: c.chain[0].At, A: c.chain[1].At, B: c.chain[2].At}
-	for i, p := range o.Pairs() {
-		read(t, tab, i, units.Figure(p.At(at).Microseconds(), 1))
-	}
-	worked(t, tab)
-	found, _, ok := c.fix()
-	require.True(t, ok, c.why())
-	_, off := geodesy.RhumbInverse(at, found)
-	assert.Less(t, off.NM(), 0.05, "0.05 us at 0.3 NM a microsecond and less")
-	worth, ok := c.worth()
-	require.True(t, ok)
-	assert.Greater(t, worth.Cut, 30*units.Degree)
-}
-
-// Waters without a chain have no lattice, and the tool says so.
-func TestNoChainNoLattice(t *testing.T) {
-	tab, _ := nightOf(t, 1366, 704, func(p *sim.Plan) { p.Stations = nil })
-	tab.ToggleTray()
-	assert.NotEmpty(t, tab.tray.lattice.Reason)
-	tab.ToggleLattice()
-	_, lattice := tab.Overlay()
-	assert.False(t, lattice)
-}
-
-// The readings of the log are taken, the earlier brought to the time of the later:
-// the fix is that of the flight, as near as sextant and wind allow.
-func TestReadingsFromTheLog(t *testing.T) {
-	take := func(minute int64, aim string) sim.Command {
-		a, ok := aboard.ParseAim(aim)
-		require.True(t, ok)
-		return sim.Command{Tick: minute * 60 * sim.TicksPerSecond, Action: aboard.Action{Kind: aboard.TakeAid, Reading: aboard.Reading{Aim: a, ByCrew: true}}}
-	}
-	tab, h := nightOf(t, 1366, 704, func(p *sim.Plan) {
-		p.Crew = append([]sim.Command{take(18, "sextant Achernar"), take(22, "sextant Altair"), take(30, "pulse Mollyhawk"), take(33, "pulse Teal Holm")}, p.Crew...)
-	})
-	tab.ToggleStarCurves()
-	assert.NotEmpty(t, tab.curves.card.log.Reason, "nothing is in it")
-	goTo(t, tab, h, 24)
-	h.Reveal(true)
-	wait(t, tab, h, "the truth", func(m *helm.Moment) bool { return m.Revealed != nil })
-	c := tab.curves
-	c.card.apply()
-	require.Empty(t, c.card.log.Reason)
-	test.Tap(c.card.log)
-	assert.Equal(t, -2*time.Minute, c.offset(), "the time of the later")
-	worked(t, tab)
-	found, _, ok := c.fix()
-	require.True(t, ok, c.why())
-	// Two minutes on it should be where the aircraft is, but for the index error of
-	// the sextant (0.8' in one standard deviation) and four minutes of a wind 8 kt out.
-	track, speed := shownTrack(&tab.moment.View)
-	on, err := geodesy.RhumbDirect(found, track, units.Length(speed.MetresPerSecond()*120))
-	require.NoError(t, err)
-	_, off := geodesy.RhumbInverse(tab.moment.Revealed.Now.Truth.Position, on)
-	assert.Less(t, off.NM(), 4.0)
-
-	goTo(t, tab, h, 35)
-	tab.ToggleLattice()
-	test.Tap(c.card.log)
-	worked(t, tab)
-	found, when, ok := c.fix()
-	require.True(t, ok, c.why())
-	assert.Equal(t, "1003Z", units.TimeText(when))
-	track, speed = shownTrack(&tab.moment.View)
-	on, err = geodesy.RhumbDirect(found, track, units.Length(speed.MetresPerSecond()*120))
-	require.NoError(t, err)
-	_, off = geodesy.RhumbInverse(tab.moment.Revealed.Now.Truth.Position, on)
-	assert.Less(t, off.NM(), 2.0)
-}
-
-// The truth, revealed or not, changes nothing of what is worked.
-func TestOverlayKnowsNoTruth(t *testing.T) {
-	tab, h := atNight(t, 1366, 704)
-	goTo(t, tab, h, 25)
-	tab.ToggleStarCurves()
-	before := worked(t, tab).curvesWant
-	h.Reveal(true)
-	wait(t, tab, h, "the truth", func(m *helm.Moment) bool { return m.Revealed != nil })
-	after, ok := tab.curves.want()
-	require.True(t, ok)
-	after.room = before.room // of a ground whose key has the true track
-	assert.Equal(t, before, after)
-}
-
 // Everything on the card fits and is large enough to touch, in every window.
 func TestCurvesCardFits(t *testing.T) {
-	for _, size := range []fyne.Size{{Width: 1280, Height: 656}, {Width: 1366, Height: 704}, {Width: 1920, Height: 1008}} {
+	for i, size := range []fyne.Size{{Width: 1280, Height: 656}, {Width: 1366, Height: 704}, {Width: 1920, Height: 1008}, {Width: 1280, Height: 656}, {Width: 1366, Height: 704}} {
 		tab, _ := atNight(t, size.Width, size.Height)
+		tab.screen.LargerText = i > 2
 		for _, lay := range []func(){tab.ToggleStarCurves, tab.ToggleLattice} {
 			lay()
 			worked(t, tab)
@@ -358,35 +278,83 @@ func TestOverlayInEachLight(t *testing.T) {
 	}
 }
 
-// plottedAt finds the positions of any time: between marks, and on the near side of a
-// setting of the counters.
-func TestPlottedAt(t *testing.T) {
-	mark := func(seconds int, lat float64, e aboard.Event) aboard.Mark {
-		at := units.At(lat, 179.9+lat/10)
-		return aboard.Mark{Elapsed: time.Duration(seconds) * time.Second, Air: units.AirPosition(at), Ground: units.GroundPosition(at), Event: e}
+// A fix of a time that is still to come cannot be kept.
+func TestNoFixOfTheFuture(t *testing.T) {
+	tab, h := atNight(t, 1366, 704)
+	goTo(t, tab, h, 10)
+	tab.ToggleStarCurves()
+	worked(t, tab)
+	c := tab.curves
+	for i := range c.pair {
+		c.card.plates[i].turn(1)
 	}
-	v := &aboard.View{
-		Elapsed: 50 * time.Second, Ground: units.GroundPosition(units.At(9.5, 0)), Air: units.AirPosition(units.At(9.5, 0)),
-		Marks: []aboard.Mark{
-			mark(0, 0, aboard.CountersSet), mark(10, 1, aboard.Sample), mark(20, 2, aboard.Sample),
-			mark(25, 8, aboard.CountersSet), mark(30, 8.5, aboard.Sample), mark(40, 9, aboard.Sample),
-		},
+	worked(t, tab)
+	c.card.apply()
+	require.Empty(t, c.card.put.Reason)
+	c.card.slide.minutes(5)
+	worked(t, tab)
+	c.card.apply()
+	assert.Equal(t, look.Text(look.FixToCome), c.card.put.Reason)
+}
+
+// What lies on the chart is on the sheet that is saved, drawn for the sheet: overlay,
+// fix kept, pencil lines.
+func TestTheSheetHasTheOverlay(t *testing.T) {
+	tab, h := atNight(t, 1366, 704)
+	goTo(t, tab, h, 30)
+	tab.ToggleStarCurves()
+	worked(t, tab)
+	c := tab.curves
+	for i := range c.pair {
+		c.card.plates[i].turn(1)
 	}
-	for _, c := range []struct {
-		at     int
-		lat    float64
-		since  int
-		closed bool
-	}{{0, 0, 0, true}, {5, 0.5, 5, true}, {20, 2, 20, true}, {24, 2.4, 24, true}, {25, 8, 0, false}, {35, 8.75, 10, false}, {45, 9.25, 20, false}, {50, 9.5, 25, false}} {
-		p, ok := plottedAt(v, time.Duration(c.at)*time.Second)
-		require.True(t, ok, "%v", c)
-		assert.InDelta(t, c.lat, p.ground.Lat.Degrees(), 1e-9, "%v", c)
-		assert.InDelta(t, c.lat, p.air.Lat.Degrees(), 1e-9, "%v", c)
-		assert.Equal(t, time.Duration(c.since)*time.Second, p.since, "%v", c)
-		assert.Equal(t, c.closed, p.closed, "%v", c)
+	worked(t, tab)
+	c.putFix()
+	tab.layTool(rule)
+	tab.tools.rulePencil()
+	sheet, err := tab.sheetJob().sheet()
+	require.NoError(t, err)
+	require.NotNil(t, sheet.Overlay)
+	assert.Len(t, sheet.Plot.Fixes, 1)
+	assert.Len(t, sheet.Pencil, 1)
+	v := tab.chart.view
+	v.Scale *= 2
+	o := sheet.Overlay(v)
+	require.Len(t, o.Crossings, 1)
+	assert.Empty(t, o.Crossings[0].Words, "the plot has them")
+	assert.NotEmpty(t, o.Inks[0].Curves)
+	var page bytes.Buffer
+	require.NoError(t, tab.sheetJob().draw(&page, paint.SVGFile))
+	assert.Contains(t, page.String(), c.pair[0].String()+" ")
+	c.lift()
+	sheet, err = tab.sheetJob().sheet()
+	require.NoError(t, err)
+	assert.Nil(t, sheet.Overlay)
+}
+
+// A pair whose curves cut at less than 30 degrees is struck out and not taken.
+func TestPoorPairsAreStruckOut(t *testing.T) {
+	tab, _ := atNight(t, 1366, 704)
+	tab.ToggleStarCurves()
+	done := worked(t, tab)
+	c := tab.curves
+	chosen := c.pair
+	var poor [2]sky.Body
+	for i, a := range done.stars.Up {
+		for _, b := range done.stars.Up[i+1:] {
+			if sky.Crossing(a.Azimuth, b.Azimuth) < 20*units.Degree {
+				poor = [2]sky.Body{a.Body, b.Body}
+			}
+		}
 	}
-	for _, at := range []time.Duration{-1, 51 * time.Second} {
-		_, ok := plottedAt(v, at)
-		assert.False(t, ok)
-	}
+	require.NotZero(t, poor[0])
+	c.rows[2] = poor
+	k := c.card.pairs[2]
+	assert.NotEmpty(t, k.poor())
+	assert.Contains(t, k.Spoken(), "less than 30")
+	test.Tap(k)
+	assert.Equal(t, chosen, c.pair)
+	assert.Empty(t, c.card.pairs[1].poor())
+	test.Tap(c.card.pairs[1])
+	assert.Equal(t, c.rows[1], c.pair)
 }

@@ -48,7 +48,7 @@ func (s *timeSlide) show() {
 // slideEdge is where the bar begins and ends, units.
 const slideEdge = 24
 
-// bar is the bar in units or pixels, for a width and a scale.
+// slideBar is where the bar lies, in units or pixels, for a width and a scale.
 func slideBar(w, u float64) (left, long float64) { return slideEdge * u, w - 2*slideEdge*u }
 
 func (s *timeSlide) paint(d *paint.Raster, w, h float64, z look.Size) {

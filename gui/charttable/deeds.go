@@ -51,6 +51,7 @@ func (t *Table) lectureDeeds() []kit.Deed {
 		kit.On(fyne.KeyJ, "J", look.DoTwin, t.ToggleTwin),
 		kit.On(fyne.KeyF7, "F7", look.DoCurves, t.ToggleStarCurves),
 		kit.On(fyne.KeyF8, "F8", look.DoLattice, t.ToggleLattice),
+		{Keys: toolKeys, Label: "F4 F5 F6", Does: look.DoPlot, Do: func(k fyne.KeyName) { t.layTool(tool(slices.Index(toolKeys, k))) }},
 		kit.On(fyne.KeyI, "I", look.DoHidePlan, func() { t.HidePlan(!t.screen.HidePlan) }),
 		kit.On(fyne.KeyG, "G", look.DoSave, later(t.SaveChart)),
 	}
@@ -60,6 +61,9 @@ func (t *Table) lectureDeeds() []kit.Deed {
 var digits = []fyne.KeyName{
 	fyne.Key1, fyne.Key2, fyne.Key3, fyne.Key4, fyne.Key5, fyne.Key6, fyne.Key7, fyne.Key8, fyne.Key9,
 }
+
+// toolKeys are the keys of rule, protractor and dividers.
+var toolKeys = []fyne.KeyName{fyne.KeyF4, fyne.KeyF5, fyne.KeyF6}
 
 // later opens a card once the letter of its key has gone by.
 func later(open func()) func() { return kit.AfterLetter(open) }

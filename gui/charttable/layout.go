@@ -89,6 +89,7 @@ func (t *Table) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	t.broken.lay(p.instruments())
 	t.twin.lay(p)
 	t.curves.card.lay(p.instruments())
+	t.tools.place()
 	t.tray.lay(p.chart)
 	if t.aside != nil {
 		p.aside.put(t.aside)

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -35,11 +36,15 @@ type sheetJob struct {
 	truth   *picture.Truth
 	pins    picture.Pins
 	planned bool
+	overlay func(picture.View) *picture.Overlay // nil: none is laid
+	fixes   []picture.Fix
+	pencil  []picture.Pencil
 }
 
 // sheetJob is the chart as it is now.
 func (t *Table) sheetJob() sheetJob {
 	j := sheetJob{plan: t.plan, view: t.moment.View, pins: t.pins.picture(true), planned: !t.screen.HidePlan}
+	j.overlay, j.fixes, j.pencil = t.curves.sheet(), t.curves.fixes(), slices.Clone(t.tools.pencil)
 	if r := t.moment.Revealed; r != nil {
 		j.truth = atlas.TruthOf(r.Now, r.Track)
 	}
@@ -56,11 +61,12 @@ func (j sheetJob) draw(out io.Writer, f paint.Format) error {
 	return paint.Export(out, f, w, h, sheet.Title, func(s paint.Surface) { picture.ChartSheet(s, float64(w), float64(h), sheet) })
 }
 
-// sheet is what the command writes, too, with the pins and what has been
-// revealed.
+// sheet is what the command writes, too, with the pins, overlay, fixes and pencil
+// lines of the chart and what has been revealed.
 func (j sheetJob) sheet() (picture.Sheet, error) {
 	sheet, err := atlas.SheetOf(j.plan, &j.view, j.planned)
 	sheet.Plot.Truth, sheet.Pins = j.truth, j.pins
+	sheet.Overlay, sheet.Plot.Fixes, sheet.Pencil = j.overlay, j.fixes, j.pencil
 	return sheet, err
 }
 

@@ -43,6 +43,7 @@ type Table struct {
 	broken    *breakage
 	twin      *twinning
 	curves    *curves
+	tools     *tools
 	tray      *tray
 	stage     Stage // nil until one is given
 	standing  Standing
@@ -77,7 +78,7 @@ func New(h *helm.Helm, plan *sim.Plan, survey helm.Survey, screen *kit.Screen, c
 	t.counters = newCounterPanel(t)
 	t.pins, t.broken = newPins(t), newBreakage(t)
 	t.twin = newTwinning(t)
-	t.curves = newCurves(t)
+	t.curves, t.tools = newCurves(t), newTools(t)
 	t.tray = newTray(t)
 	t.content = container.New(t, t.objects()...)
 	t.Apply(t.moment)
@@ -91,7 +92,8 @@ func (t *Table) Content() fyne.CanvasObject { return t.content }
 func (t *Table) ChartKeys() []*kit.Key { return t.chartKeys }
 
 func (t *Table) objects() []fyne.CanvasObject {
-	all := append([]fyne.CanvasObject{t.chart}, t.column()...)
+	all := append([]fyne.CanvasObject{t.chart}, t.tools.objects()...)
+	all = append(all, t.column()...)
 	if t.stage != nil {
 		all = append(all, t.stage.Content())
 	}

@@ -1,6 +1,8 @@
 package charttable
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 
 	"stillair/gui/kit"
@@ -17,6 +19,8 @@ type tray struct {
 	place box
 
 	cloud, part, pins, broken, twin, curves, lattice, plan, moment, save *kit.Key
+
+	tools [toolCount]*kit.Key
 }
 
 func newTray(t *Table) *tray {
@@ -32,10 +36,15 @@ func newTray(t *Table) *tray {
 	y.twin = y.key(look.TrayTwin, look.TrayTwinHint, look.DoTwin, t.ToggleTwin)
 	y.curves = y.key(look.TrayCurves, look.TrayCurvesHint, look.DoCurves, t.ToggleStarCurves)
 	y.lattice = y.key(look.TrayLattice, look.TrayLatticeHint, look.DoLattice, t.ToggleLattice)
+	for i, words := range [toolCount][2]look.Key{
+		{look.TrayRule, look.TrayRuleHint}, {look.TrayProtractor, look.TrayProtractorHint}, {look.TrayDividers, look.TrayDividersHint},
+	} {
+		y.tools[i] = y.key(words[0], words[1], look.DoPlot, func() { t.layTool(tool(i)) })
+	}
 	y.plan = y.key(look.TrayPlan, look.TrayPlanHint, look.DoHidePlan, func() { t.HidePlan(!t.screen.HidePlan) })
 	y.moment = y.key(look.TrayMoment, look.TrayMomentHint, look.DoNameMoment, t.NameMoment)
 	y.save = y.key(look.TraySave, look.TraySaveHint, look.DoSave, t.SaveChart)
-	y.keys = []*kit.Key{y.cloud, y.part, y.pins, y.broken, y.twin, y.curves, y.lattice, y.plan, y.moment, y.save}
+	y.keys = []*kit.Key{y.cloud, y.part, y.pins, y.broken, y.twin, y.curves, y.lattice, y.tools[rule], y.tools[protractor], y.tools[dividers], y.plan, y.moment, y.save}
 	return y
 }
 
@@ -117,6 +126,9 @@ func (y *tray) apply() {
 	if !y.table.curves.hasChain {
 		y.lattice.Forbid(look.Text(look.NoChain))
 	}
+	for i, k := range y.tools {
+		choose(k, y.table.tools.laid[i])
+	}
 	choose(y.plan, y.table.screen.HidePlan)
 	y.lay(y.place)
 }
@@ -124,7 +136,7 @@ func (y *tray) apply() {
 // rests says whether a tool has nothing to do: it is of the chart, which is out of
 // sight.
 func (y *tray) rests(k *kit.Key) bool {
-	return y.table.standing == StageAlone && (k == y.cloud || k == y.part || k == y.pins || k == y.curves || k == y.lattice)
+	return y.table.standing == StageAlone && (slices.Contains(y.tools[:], k) || k == y.cloud || k == y.part || k == y.pins || k == y.curves || k == y.lattice)
 }
 
 // The tray, units.

@@ -53,7 +53,7 @@ func TestTrayKeysNameTheKeyboard(t *testing.T) {
 	for _, d := range tab.Deeds() {
 		labels[d.Label] = true
 	}
-	require.Len(t, tab.tray.keys, 10)
+	require.Len(t, tab.tray.keys, 13)
 	for _, k := range tab.tray.keys {
 		parts := regexp.MustCompile(`^.{12,} \((.+)\)$`).FindStringSubmatch(k.Hint)
 		require.NotNil(t, parts, "%s: %s", k.Word, k.Hint)

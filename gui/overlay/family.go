@@ -55,7 +55,7 @@ func wide(steps []float64, perUnit, least float64) float64 {
 
 // AltitudeStep is the step of star curves, minutes, where a minute of arc is so
 // many pixels on the chart: 10 where there is room, else 30, a degree and more.
-func AltitudeStep(pixels float64) float64 { return wide([]float64{10, 30, 60, 300, 600}, pixels, 24) }
+func AltitudeStep(pixels float64) float64 { return wide([]float64{10, 30, 60, 300, 600}, pixels, 28) }
 
 func altitudeWeight(step float64) func(float64) Weight {
 	return func(level float64) Weight {

@@ -339,7 +339,7 @@ func TestTilt(t *testing.T) {
 // Steps leave room between the lines.
 func TestSteps(t *testing.T) {
 	for _, c := range []struct{ pixels, altitude, lattice float64 }{
-		{6, 10, 25}, {2.5, 10, 25}, {1.3, 30, 25}, {0.5, 60, 25}, {0.19, 300, 100}, {0.03, 600, 500},
+		{6, 10, 25}, {2.9, 10, 25}, {2.5, 30, 25}, {1.3, 30, 25}, {0.5, 60, 25}, {0.19, 300, 100}, {0.03, 600, 500},
 	} {
 		assert.Equal(t, c.altitude, AltitudeStep(c.pixels), "%v", c.pixels)
 		assert.Equal(t, c.lattice, LatticeStep(c.pixels), "%v", c.pixels)

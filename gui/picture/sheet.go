@@ -15,7 +15,11 @@ type Sheet struct {
 	Ground *Ground
 	Plot   Plot
 	Pins   Pins
-	Facts  []Fact // beside the chart, under the key
+	// Overlay works what is printed over the ground in the view of the sheet; nil:
+	// nothing is.
+	Overlay func(View) *Overlay
+	Pencil  []Pencil
+	Facts   []Fact // beside the chart, under the key
 }
 
 // Fact is a named figure.
@@ -51,12 +55,34 @@ func ChartSheet(s paint.Surface, w, h float64, sheet Sheet) {
 	ground := *sheet.Ground
 	ground.waters.Key = nil
 	room := DrawGround(b, view, &ground)
-	DrawPlot(b, view, &sheet.Plot, sheet.Pins.Beside(room, view, k))
+	sheet.plot(b, view, room)
 	DrawPins(b, view, sheet.Pins)
 	x := w - edge - side
 	key := Key(b, x, top, rows)
 	y := b.pinList(x, key.Bottom()+k.Px(24), side, sheet.Pins)
 	b.facts(x, y, side, foot, sheet.Facts)
+}
+
+// plot draws overlay, plot and pencil lines.
+func (s *Sheet) plot(b *Brush, v View, room *Room) {
+	var fixes []Crossing
+	if s.Overlay != nil {
+		o := s.Overlay(v)
+		fixes, room = o.Crossings, room.Clone()
+		for _, line := range s.Plot.Tracks() {
+			room.TakeLine(v.ToPixels(line))
+		}
+		for _, q := range DrawOverlay(b, v, o, room) {
+			room.TakeText(q)
+		}
+	}
+	left := DrawPlot(b, v, &s.Plot, s.Pins.Beside(room, v, b.K))
+	b.PushClip(v.Box)
+	defer b.PopClip()
+	for _, p := range s.Pencil {
+		DrawPencil(b, v, p)
+	}
+	DrawCrossings(b, v, fixes, left, nil)
 }
 
 // facts writes each name over its value, as many as there is room for down to
