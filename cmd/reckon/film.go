@@ -181,7 +181,7 @@ func (c filmCmd) sinks(ctx context.Context, s streams, job filmJob, frames int) 
 		all, spoilt = append(all, sink), append(spoilt, c.MP4)
 	}
 	if c.Out != "" {
-		sink, err := film.NewPNGs(c.Out)
+		sink, err := film.NewPNGs(c.Out, frames)
 		if err != nil {
 			return nil, undo, err
 		}
