@@ -24,6 +24,7 @@ func (w *Window) ownDeeds() []kit.Deed {
 		kit.On(fyne.KeyB, "B  .", look.DoBlank, w.toggleBlank).Also(fyne.KeyPeriod),
 		kit.On(fyne.KeyF11, "F11", look.DoFullScreen, w.toggleFullScreen),
 		kit.On(fyne.KeyF1, "F1  H", look.DoHelp, func() { w.toggle(helpFront) }).Also(fyne.KeyH),
+		kit.On(fyne.KeyF6, "F6", look.DoLog, func() { w.toggleStand(logStand) }),
 		kit.On(fyne.KeyF4, "F4", look.DoLesson, w.toggleLesson),
 		kit.On(fyne.KeyEscape, "Esc", look.DoClose, w.close),
 		{Label: "Tab", Does: look.DoTab}, // the toolkit does it
@@ -95,6 +96,7 @@ func (w *Window) tools() []*kit.Key {
 	return []*kit.Key{
 		tool(look.BesideWord, look.BesideHint, func() { w.toggleStand(besideStand) }),
 		tool(look.NavigatorWord, look.NavigatorHint, func() { w.toggleStand(navigatorStand) }),
+		tool(look.LogWord, look.LogHint, func() { w.toggleStand(logStand) }),
 		tool(look.SpreadWord, look.SpreadHint, func() { w.stand(spreadStand) }),
 		tool(look.CalcWord, look.CalcToolHint, func() { w.toggleStand(calculatorStand) }),
 		tool(look.LessonWord, look.LessonHint, w.toggleLesson),

@@ -48,6 +48,7 @@ func (w *Window) probe(m *helm.Moment) probe {
 	parts := w.table.Named()
 	maps.Copy(parts, w.linkage.Named())
 	maps.Copy(parts, w.navigator.Named())
+	maps.Copy(parts, w.navlog.Named())
 	maps.Copy(parts, w.debrief.Named())
 	maps.Copy(parts, w.spread.Named())
 	maps.Copy(parts, w.calculator.Named())

@@ -15,6 +15,7 @@ const (
 	besideStand    // the chart, and the mechanism beside it
 	navigatorStand // the chart, and the navigator's aids and plot beside it
 	calculatorStand
+	logStand
 	debriefStand
 	spreadStand
 )
@@ -24,6 +25,7 @@ var standings = [...]charttable.Standing{
 	tableStand: charttable.TableAlone, linkageStand: charttable.StageAlone,
 	besideStand: charttable.ChartAndStage, debriefStand: charttable.StageAlone,
 	spreadStand: charttable.StageAlone, navigatorStand: charttable.ChartAndStage, calculatorStand: charttable.StageAlone,
+	logStand: charttable.StageAlone,
 }
 
 // stand changes what stands over the time strip, and brings it to the front.
@@ -41,12 +43,14 @@ func (w *Window) place(s stand) {
 	w.stands = s
 	w.linkage.Beside(s == besideStand)
 	w.table.Stand(charttable.TableAlone) // the stage that stood there goes
-	kit.Show(false, w.linkage.Content(), w.navigator.Content(), w.debrief.Content(), w.spread.Content(), w.calculator.Content())
+	kit.Show(false, w.linkage.Content(), w.navigator.Content(), w.debrief.Content(), w.spread.Content(), w.calculator.Content(), w.navlog.Content())
 	w.navigator.Bring(s == navigatorStand)
 	var stage charttable.Stage = w.linkage
 	switch s {
 	case navigatorStand:
 		stage = w.navigator
+	case logStand:
+		stage = w.navlog
 	case debriefStand:
 		stage = w.debrief
 	case spreadStand:

@@ -22,7 +22,8 @@ func (w *Window) teach(s *show) {
 	}
 	v := lessonview.New(s.helm, s.flight.Plan, &w.screen)
 	v.Stand = w.standForStep
-	v.Pins = s.table.PinMode
+	v.Pins, v.Unpin = s.table.PinMode, s.table.Unpin
+	v.End = func() { w.bring(chooserFront) }
 	v.PinList = func() (all []lesson.Pin) {
 		for _, p := range s.table.PinPlaces() {
 			all = append(all, lesson.Pin{Letter: p.Letter, Name: p.Name, At: p.At})
@@ -91,6 +92,7 @@ func (w *Window) standForStep(v sim.LessonView) {
 		s = w.stands
 	}
 	w.linkage.Shut()
+	w.linkage.Focus(w.lesson.Links())
 	if s != w.stands || w.front != tableFront {
 		w.stand(s)
 	}
@@ -135,11 +137,11 @@ func (w *Window) lessonDeeds() []kit.Deed {
 	}
 }
 
-// where is the place of a part in the window by its name in a lesson, and whether
-// it is to be seen.
-func (w *Window) where(name string) (at kit.Box, seen, round bool) {
+// where is the place of a part in the window by its name in a lesson, and how it is
+// lit.
+func (w *Window) where(name string) (at kit.Box, shape lessonview.Shape) {
 	if w.front != tableFront {
-		return at, false, false
+		return at, lessonview.Unseen
 	}
 	table := w.table.Content().Position()
 	moved := func(at kit.Box, by fyne.Position) kit.Box {
@@ -148,13 +150,19 @@ func (w *Window) where(name string) (at kit.Box, seen, round bool) {
 	}
 	if name == "reveal" {
 		k := w.bar.reveal
-		return kit.Box{X: k.Position().X, Y: k.Position().Y, W: k.Size().Width, H: k.Size().Height}, k.Visible(), false
+		return kit.Box{X: k.Position().X, Y: k.Position().Y, W: k.Size().Width, H: k.Size().Height}, lessonview.Card
 	}
 	if i := slices.Index(sim.LinkNames(), name); i >= 0 {
 		if at, seen := w.linkage.Part(picture.Link(i)); seen {
-			return moved(at, table.Add(w.linkage.Content().Position())), true, false
+			return moved(at, table.Add(w.linkage.Content().Position())), lessonview.Link
 		}
 	}
-	at, seen, round = w.table.Part(name)
-	return moved(at, table), seen, round
+	at, seen, round := w.table.Part(name)
+	switch {
+	case !seen:
+		return at, lessonview.Unseen
+	case round:
+		return moved(at, table), lessonview.Mark
+	}
+	return moved(at, table), lessonview.Card
 }

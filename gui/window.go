@@ -21,6 +21,7 @@ import (
 	"stillair/gui/linkage"
 	"stillair/gui/look"
 	"stillair/gui/navigator"
+	"stillair/gui/navlog"
 	"stillair/gui/spread"
 	"stillair/gui/takeaway"
 	"stillair/integrator/aboard"
@@ -63,6 +64,7 @@ type show struct {
 	table     *charttable.Table
 	linkage   *linkage.View
 	navigator *navigator.View
+	navlog    *navlog.View
 	debrief   *debrief.View
 	spread    *spread.View
 	lesson    *lessonview.View // nil: the flight is none
@@ -87,6 +89,7 @@ func Open(app fyne.App, f *flights.Flight) (*Window, error) {
 	w.calculator = calculator.New(&w.screen, w.window.Canvas, w.dials)
 	w.chooser = chooser.New(&w.screen, w.window.Canvas, w.window, w.fly)
 	w.chooser.Refused = func() { w.bring(chooserFront) }
+	w.chooser.Progress = w.keptStep
 	var err error
 	if w.show, err = w.take(f); err != nil {
 		return nil, err
@@ -130,6 +133,7 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 	s.table.AddTools(w.tools()...)
 	s.navigator = navigator.New(s.helm, f.Plan.Title, &w.screen, w.window.Canvas)
 	s.navigator.Plot = s.table.Plot
+	s.navlog = navlog.New(s.helm, f.Plan, &w.screen, w.window.Canvas)
 	s.debrief = debrief.New(s.helm, f.Plan, &w.screen)
 	s.spread = spread.New(f.Plan, f.Source.Spread, &w.screen)
 	s.film = takeaway.New(s.helm, f.Plan, &w.screen, w.window)
@@ -304,6 +308,7 @@ func (w *Window) repaint() {
 	w.table.Recolour()
 	w.linkage.Repaint()
 	w.navigator.Repaint()
+	w.navlog.Repaint()
 	w.debrief.Repaint()
 	w.spread.Repaint()
 	w.calculator.Repaint()

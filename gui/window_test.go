@@ -207,6 +207,8 @@ func TestCalculatorStands(t *testing.T) {
 	w.fly(f)
 	assert.Same(t, stood, w.calculator)
 	assert.True(t, w.calculator.Content().Visible(), "it stays over another flight")
+	w.helm.Pause()
+	until(t, w, "the clock stands", func(m *helm.Moment) bool { return !m.Playing })
 	assert.Same(t, &w.helm.Moment().View, w.dials(), "and takes the dials of that one")
 	w.press(fyne.KeyF3)
 	assert.False(t, w.calculator.Content().Visible())

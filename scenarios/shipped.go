@@ -22,7 +22,7 @@ var flightFiles embed.FS
 var shipped = []string{
 	"first-look", "weather-triangle", "far-south",
 	"pitot-ice", "old-variation", "warm-air", "slipping-drive", "stuck-repeater", "after-the-swing",
-	"every-mile",
+	"every-mile", "night-stars", "inside-the-lattice",
 	"lesson-air-position", "lesson-pitot-to-miles", "lesson-airspeed-and-height", "lesson-true-heading",
 	"lesson-north-and-east", "lesson-wind", "lesson-fix-and-reset", "lesson-broken-link",
 }

@@ -13,6 +13,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"stillair/scenarios"
 )
 
 // minutes flies and reads the CSV it wrote.
@@ -130,10 +132,12 @@ func TestListNamesEachFlightFirst(t *testing.T) {
 	for _, line := range lines {
 		names = append(names, strings.Fields(line)[0])
 	}
-	assert.Equal(t, []string{"first-look", "weather-triangle", "far-south",
-		"pitot-ice", "old-variation", "warm-air", "slipping-drive", "stuck-repeater", "after-the-swing", "every-mile",
-		"lesson-air-position", "lesson-pitot-to-miles", "lesson-airspeed-and-height", "lesson-true-heading",
-		"lesson-north-and-east", "lesson-wind", "lesson-fix-and-reset", "lesson-broken-link"}, names)
+	var want []string
+	for _, f := range scenarios.Shipped() {
+		want = append(want, f.Name)
+	}
+	assert.Equal(t, want, names)
+	assert.Equal(t, scenarios.Default, names[0])
 }
 
 // full is a disk without room.

@@ -132,7 +132,7 @@ func TestWorkThroughTheCommand(t *testing.T) {
 // The log of each shipped flight, as printed; figures to a tenth do not differ
 // between processors, the hash may.
 func TestShippedFlightsFlyAsBefore(t *testing.T) {
-	for _, name := range []string{"first-look", "weather-triangle", "far-south", "pitot-ice", "old-variation", "warm-air", "slipping-drive", "stuck-repeater", "after-the-swing", "every-mile"} {
+	for _, name := range []string{"first-look", "weather-triangle", "far-south", "pitot-ice", "old-variation", "warm-air", "slipping-drive", "stuck-repeater", "after-the-swing", "every-mile", "night-stars", "inside-the-lattice"} {
 		status, out, errs := call("", "fly", name)
 		require.Equal(t, exitDone, status, errs)
 		out = regexp.MustCompile(`hash +[0-9a-f]{16}`).ReplaceAllString(out, "hash")

@@ -22,6 +22,9 @@
 // # The computer
 //
 // True airspeed is exact (integrator/isa, compressible); beside it stands the rule
-// of thumb of 2 % for each 1000 ft (a rule of instruction, read in several secondary
-// pages; see testdata/airspeed_rule_of_thumb.csv).
+// of thumb of 2 % for each 1000 ft. Turning the brass ring is going to another height:
+// the calibrated airspeed stays under the cursor and comes to stand against another
+// true one. The fixed ring has at its top what was put under the cursor last. The rule
+// is one of instruction, read in several secondary pages
+// (testdata/airspeed_rule_of_thumb.csv).
 package calc

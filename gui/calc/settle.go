@@ -3,6 +3,7 @@ package calc
 import (
 	"errors"
 	"math"
+	"strings"
 
 	"stillair/gui/look"
 	"stillair/integrator/airplot"
@@ -122,20 +123,21 @@ func (t *Triangle) Drift() string {
 	if t.problem != nil {
 		return ""
 	}
-	turn := printedDrift(t.values)
-	switch {
-	case turn > 0:
-		return look.Textf(look.CalcDriftRight, units.Figure(turn, 0))
-	case turn < 0:
-		return look.Textf(look.CalcDriftLeft, units.Figure(-turn, 0))
-	}
-	return look.Text(look.CalcNoDrift)
+	return t.values.drift(look.CalcDriftRight, look.CalcDriftLeft, look.CalcNoDrift)
 }
 
-// printedDrift is the difference of track and heading as printed, whole degrees.
-func printedDrift(f figure) float64 {
-	whole := func(v float64) float64 { return math.Round(units.WrapDegrees(v)) }
-	return math.Remainder(whole(f[Track])-whole(f[Heading]), 360)
+// drift writes the difference of track and heading as printed into the words for a
+// drift to the right, to the left, or none.
+func (f figure) drift(right, left, none look.Key) string {
+	turn := units.CompareDirections(units.Angle(f[Track])*units.Degree, units.Angle(f[Heading])*units.Degree).Difference
+	size := strings.TrimLeft(turn, "+-")
+	switch {
+	case strings.HasPrefix(turn, "+"):
+		return look.Textf(right, size)
+	case size != turn:
+		return look.Textf(left, size)
+	}
+	return look.Text(none)
 }
 
 // Said is the sentence under the figure: what is wrong, or what to see.
@@ -146,12 +148,5 @@ func (t *Triangle) Said() string {
 	if t.given() < Settles {
 		return look.Text(look.CalcFreeSaid)
 	}
-	turn := printedDrift(t.values)
-	switch {
-	case turn > 0:
-		return look.Textf(look.CalcSaidRight, units.Figure(turn, 0))
-	case turn < 0:
-		return look.Textf(look.CalcSaidLeft, units.Figure(-turn, 0))
-	}
-	return look.Text(look.CalcSaidNone)
+	return t.values.drift(look.CalcSaidRight, look.CalcSaidLeft, look.CalcSaidNone)
 }

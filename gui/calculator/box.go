@@ -39,8 +39,10 @@ func (b *box) paint(d *paint.Raster, w, h float64, z look.Size) {
 	b.Ring(d, w, h, z)
 }
 
-// Tapped types a value, or locks and unlocks in the lower part.
+// Tapped types a value, or locks and unlocks in the lower part. The box has the keyboard
+// then: up and down go on from there.
 func (b *box) Tapped(e *fyne.PointEvent) {
+	b.view.canvas().Focus(b)
 	if e.Position.Y > b.Size().Height-picture.LockRoom {
 		b.toggle()
 		return
@@ -64,7 +66,7 @@ func (b *box) TypedKey(e *fyne.KeyEvent) {
 		b.done(b.view.triangle.Step(b.q, -by))
 	case e.Name == fyne.KeyL:
 		b.toggle()
-	case kit.Presses(e):
+	case e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter: // the space bar stays the clock's
 		b.ask()
 	default:
 		b.PassOn(e)

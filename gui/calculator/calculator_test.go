@@ -74,6 +74,7 @@ func TestBoxesAreTypedSteppedAndLocked(t *testing.T) {
 	assert.Equal(t, []string{"050T", "178 kt", "305T", "33 kt", "060T", "189 kt"}, d.texts())
 	test.Tap(track)
 	assert.False(t, d.asks(), "four are given")
+	assert.Same(t, track, d.window.Canvas().Focused(), "the keyboard goes where the hand was")
 	assert.True(t, d.screen.Hints.Visible(), "and it says so")
 	test.TapAt(heading, fyne.NewPos(30, heading.Size().Height-20))
 	assert.Equal(t, calc.Free, d.triangle.State(calc.Heading), "the lock below lets it go")
@@ -96,8 +97,10 @@ func TestBoxesAreTypedSteppedAndLocked(t *testing.T) {
 	key(d.window.Canvas().Focused(), fyne.KeyEscape)
 	passed := fyne.KeyName("")
 	d.screen.Keys = func(e *fyne.KeyEvent) { passed = e.Name }
-	key(track, fyne.KeyN)
-	assert.Equal(t, fyne.KeyN, passed, "what it does not use goes on")
+	for _, name := range []fyne.KeyName{fyne.KeyN, fyne.KeySpace} {
+		key(track, name)
+		assert.Equal(t, name, passed, "what it does not use goes on")
+	}
 	assert.Contains(t, track.said(), "Track 091T, free")
 	assert.Equal(t, desktop.PointerCursor, track.Cursor())
 }

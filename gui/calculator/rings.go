@@ -42,7 +42,7 @@ type ring struct {
 
 func newRing(v *View) *ring {
 	r := &ring{view: v}
-	r.Press = func() { v.screen.Hints.Tell(r, r.said()) }
+	r.Press = func() { v.canvas().Focus(r) } // which tells what it is
 	r.Point = func(tell func(fyne.CanvasObject, string)) { tell(r, r.said()) }
 	r.Extend(r, v.screen)
 	return r
@@ -84,6 +84,9 @@ func (r *ring) DragEnd() { r.held, r.refused = false, false }
 
 // Scrolled turns the ring by a knot under the cursor.
 func (r *ring) Scrolled(e *fyne.ScrollEvent) {
+	if e.Scrolled.DY == 0 { // sideways
+		return
+	}
 	r.view.computer.StepTAS(math.Copysign(1, float64(e.Scrolled.DY)))
 	r.turned()
 }

@@ -30,7 +30,6 @@ type View struct {
 	sheet    picture.TriangleView // in units
 	curve    bool                 // the curve stands in place of the rings, where there is one card
 	steps    steps                // what minus and plus change
-	made     int                  // how often what is shown has changed
 
 	figure   *figure
 	rings    *rings
@@ -102,25 +101,37 @@ func (v *View) Apply(*helm.Moment) {}
 
 // apply brings all that is shown up to the state.
 func (v *View) apply() {
-	v.made++
 	v.height.Set(v.height.Word, kit.NoSign, v.steps == byHeight)
 	v.temp.Set(v.temp.Word, kit.NoSign, v.steps == byTemperature)
 	v.curveKey.Set(v.curveKey.Word, kit.NoSign, v.curve)
 	if !v.figure.held {
 		v.lookAt()
 	}
-	v.figure.Update(paneKey{v.made, v.screen.Palette})
-	v.rings.Update(paneKey{v.made, v.screen.Palette})
+	p := v.screen.Palette
+	v.figure.Update(figureKey{*v.triangle, v.sheet, p})
+	v.rings.Update(ringsKey{*v.computer, v.curve, p})
 	for _, b := range v.boxes {
-		b.Update(paneKey{v.made, v.screen.Palette})
+		b.Update(boxKey{v.quantity(b.q), p})
 	}
 }
 
-// paneKey is what a picture of the view depends on.
-type paneKey struct {
-	made int
-	p    *look.Palette
-}
+// What the pictures of the view depend on.
+type (
+	figureKey struct {
+		t     calc.Triangle
+		sheet picture.TriangleView
+		p     *look.Palette
+	}
+	ringsKey struct {
+		c     calc.Computer
+		curve bool
+		p     *look.Palette
+	}
+	boxKey struct {
+		q picture.Quantity
+		p *look.Palette
+	}
+)
 
 // lookAt moves the sheet under the figure if it does not show well any more.
 func (v *View) lookAt() {

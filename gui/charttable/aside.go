@@ -60,6 +60,9 @@ func (t *Table) PinPlaces() (all []PinPlace) {
 	return all
 }
 
+// Unpin takes all pins off the chart.
+func (t *Table) Unpin() { t.pins.clear() }
+
 // PinsRevealed has the key of the pins that shows the truth do something else, as
 // long as instead says that it did.
 func (t *Table) PinsRevealed(instead func() bool) { t.pins.instead = instead }
@@ -88,7 +91,7 @@ func (t *Table) Part(name string) (at kit.Box, seen, round bool) {
 }
 
 // markerRing is the radius of the ring round the marker, units.
-const markerRing = 30
+const markerRing = 20
 
 // markerPart is the place of the marker, if it lies on the chart.
 func (t *Table) markerPart() (at kit.Box, seen, round bool) {

@@ -45,14 +45,16 @@ type curves struct {
 	delaysAt  time.Time // when they were read
 	puts      []put     // fixes kept on the chart
 
-	job  curvesJob
-	card *curvesCard
+	stood picture.Held // where the words of the fix stood
+	job   curvesJob
+	card  *curvesCard
 }
 
 func newCurves(t *Table) *curves {
 	c := &curves{table: t, altitudes: map[sky.Body]overlay.Read{}}
 	c.chain, c.hasChain = atlas.ChainOf(t.plan)
 	c.card = newCurvesCard(c)
+	t.chart.overlay(c.drawFix)
 	c.show()
 	return c
 }
@@ -270,6 +272,19 @@ func (c *curves) draw(d *paint.Raster, p *look.Palette, now picture.View) {
 	d.PushClip(now.Box)
 	defer d.PopClip()
 	d.Image(now.Over(done.view, float64(done.w), float64(done.h)), im)
+}
+
+// drawFix draws where the two readings cross, over the plot.
+func (c *curves) drawFix(b *picture.Brush, v picture.View) {
+	done := c.job.done
+	if c.kind == noOverlay || done == nil || done.kind != c.kind {
+		return
+	}
+	all := done.crossings
+	if c.isPut(done) {
+		all = []picture.Crossing{{At: all[0].At}} // the plot has its words
+	}
+	picture.DrawCrossings(b, v, all, c.table.chart.left, &c.stood)
 }
 
 // beside is the room that labels of the plot have beside the overlay's.

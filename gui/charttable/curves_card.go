@@ -260,11 +260,18 @@ func (c *curves) lore() []string {
 	v := &c.table.moment.View
 	track, speed := shownTrack(v)
 	shift, to := overlay.Tilt(speed, v.Ground.Lat, track)
-	return []string{
-		look.Textf(look.CurvesLate, units.DistanceText(overlay.Westward(v.Ground.Lat))),
-		look.Textf(look.CurvesTilt, units.HeightText(v.PressureAltitude), units.TrueText(track), units.SpeedText(speed),
-			units.DistanceText(shift), units.TrueText(to)),
+	var first []string
+	drift := overlay.Westward(v.Ground.Lat)
+	if d := c.job.done; d != nil && d.stars != nil {
+		drift = d.stars.Drift // as on the chart
 	}
+	if cut, ok := c.cut(c.pair); ok && cut < overlay.LeastCut {
+		first = []string{look.Textf(look.PairIsPoor, units.Figure(cut.Degrees(), 0))}
+	}
+	return append(first,
+		look.Textf(look.CurvesLate, units.DistanceText(drift)),
+		look.Textf(look.CurvesTilt, units.HeightText(v.PressureAltitude), units.TrueText(track), units.SpeedText(speed),
+			units.DistanceText(shift), units.TrueText(to)))
 }
 
 // heading is how headings of the card are written.

@@ -1,6 +1,7 @@
 package charttable
 
 import (
+	"sort"
 	"time"
 
 	"stillair/gui/look"
@@ -39,6 +40,19 @@ func (c *curves) fix() (at units.Position, when time.Time, ok bool) {
 	return all[0].Position, time.Unix(d.time, 0).UTC(), true
 }
 
+// isPut says whether the fix of what was worked is kept on the chart.
+func (c *curves) isPut(d *curvesDone) bool {
+	if len(d.crossings) != 1 {
+		return false
+	}
+	for _, p := range c.puts {
+		if p.at == d.crossings[0].At && p.time.Unix() == d.time {
+			return true
+		}
+	}
+	return false
+}
+
 // putFix keeps the fix on the chart, finds the wind and offers the place where the
 // counters are set.
 func (c *curves) putFix() {
@@ -49,15 +63,18 @@ func (c *curves) putFix() {
 	v := &c.table.moment.View
 	elapsed := v.Elapsed - v.Clock.Sub(when)
 	p := put{at: at, time: when}
-	air, ground, since, known := plottedAt(v, elapsed)
+	then, known := plottedAt(v, elapsed)
 	if known {
-		p.air, p.since = air, since
-		if w, err := airplot.WindFound(air, units.GroundPosition(at), since); err == nil && since >= leastPlot {
+		p.air, p.since = then.air, then.since
+		if w, err := airplot.WindFound(p.air, units.GroundPosition(at), p.since); err == nil && p.since >= leastPlot {
 			p.wind = &w
 		}
 	}
+	if c.isPut(c.job.done) {
+		return
+	}
 	c.puts = append(c.puts, p)
-	c.table.Offer(c.runOn(p, ground, known))
+	c.table.Offer(c.runOn(p, then.ground, known && !then.closed))
 	c.card.apply()
 	c.table.chart.Repaint()
 }
@@ -67,11 +84,11 @@ func (c *curves) putFix() {
 const leastPlot = 5 * time.Minute
 
 // runOn is a fix as a place to set the counters to: moved on by what the ground
-// position shown has run since.
+// position shown has run since; as it is if that is not known, for the counters were
+// set in between.
 func (c *curves) runOn(p put, ground units.GroundPosition, known bool) Place {
-	name := look.Textf(look.FixAt, units.TimeText(p.time))
 	if !known {
-		return Fixed(name, p.at)
+		return Fixed(look.Textf(look.FixAt, units.TimeText(p.time)), p.at)
 	}
 	return Place{look.Textf(look.FixRunOn, units.TimeText(p.time)), func() units.Position {
 		course, run := geodesy.RhumbInverse(units.Position(ground), units.Position(c.table.moment.View.Ground))
@@ -83,37 +100,51 @@ func (c *curves) runOn(p put, ground units.GroundPosition, known bool) Place {
 	}}
 }
 
-// plottedAt is where air and ground position stood at a time of the flight, and how
-// long the air plot had run; known is false before the plot began, after a later
-// setting of the counters, and in the time to come.
-func plottedAt(v *aboard.View, at time.Duration) (air units.AirPosition, ground units.GroundPosition, since time.Duration, known bool) {
-	if at < 0 || at > v.Elapsed {
-		return air, ground, 0, false
+// plotted is where air and ground position stood at a time of the flight.
+type plotted struct {
+	air    units.AirPosition
+	ground units.GroundPosition
+	since  time.Duration // how long the air plot had run
+	closed bool          // the counters have been set since
+}
+
+// plottedAt is what the plot shows of a time; ok is false before it began and in the
+// time to come.
+func plottedAt(v *aboard.View, at time.Duration) (p plotted, ok bool) {
+	if at < 0 || at > v.Elapsed || len(v.Marks) == 0 {
+		return p, false
 	}
-	begun := time.Duration(0)
-	air, ground = v.Air, v.Ground
-	from := v.Elapsed
-	for i := len(v.Marks) - 1; i >= 0; i-- {
-		m := &v.Marks[i]
-		if m.Event == aboard.CountersSet && m.Elapsed > 0 {
+	begun, end := 0, len(v.Marks)
+	for i := range v.Marks {
+		if m := &v.Marks[i]; m.Event == aboard.CountersSet && m.Elapsed > 0 {
 			if m.Elapsed > at {
-				return air, ground, 0, false
+				end, p.closed = i, true
+				break
 			}
-			begun = m.Elapsed
-			break
-		}
-		if m.Elapsed >= at {
-			air, ground, from = m.Air, m.Ground, m.Elapsed
-			continue
-		}
-		if from > at { // between two marks
-			k := float64(at-m.Elapsed) / float64(from-m.Elapsed)
-			air = units.AirPosition(between2(units.Position(m.Air), units.Position(air), k))
-			ground = units.GroundPosition(between2(units.Position(m.Ground), units.Position(ground), k))
-			from = at
+			begun = i
 		}
 	}
-	return air, ground, at - begun, true
+	all := v.Marks[begun:end:end]
+	if !p.closed {
+		all = append(all, aboard.Mark{Elapsed: v.Elapsed, Air: v.Air, Ground: v.Ground})
+	}
+	p.since = at - all[0].Elapsed
+	p.air, p.ground = along(all, at)
+	return p, true
+}
+
+// along is where the positions stood between two marks, or, after the last one, where
+// they were going.
+func along(all []aboard.Mark, at time.Duration) (units.AirPosition, units.GroundPosition) {
+	j := sort.Search(len(all), func(i int) bool { return all[i].Elapsed >= at })
+	j = min(max(j, 1), len(all)-1)
+	if j < 1 || all[j].Elapsed == all[j-1].Elapsed {
+		return all[j].Air, all[j].Ground
+	}
+	a, b := &all[j-1], &all[j]
+	k := float64(at-a.Elapsed) / float64(b.Elapsed-a.Elapsed)
+	return units.AirPosition(between2(units.Position(a.Air), units.Position(b.Air), k)),
+		units.GroundPosition(between2(units.Position(a.Ground), units.Position(b.Ground), k))
 }
 
 // between2 is the place a part of the way from one to another, near each other.

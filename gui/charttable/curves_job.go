@@ -42,6 +42,7 @@ type curvesDone struct {
 	lattice      *overlay.LatticeSheet
 	images       map[look.Variant]*image.RGBA
 	taken        []paint.Rect
+	crossings    []picture.Crossing
 }
 
 // image is the overlay as the light of a palette has it, nil if it is not drawn.
@@ -157,6 +158,7 @@ func (w curvesWant) work() *curvesDone {
 		s := overlay.Lattice(d.latticeOrder)
 		d.lattice, o = &s, atlas.LatticeOverlay(d.latticeOrder, &s, units.TimeText(time.Unix(w.time, 0)))
 	}
+	d.crossings = o.Crossings
 	lights := []*look.Palette{w.palette}
 	if w.palette.Variant == look.Lamp {
 		lights = []*look.Palette{look.Of(look.LampUnlit), look.Of(look.LampLit)}

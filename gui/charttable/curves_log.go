@@ -107,10 +107,12 @@ func (c *curves) takeDelay(l *logged, to time.Duration) {
 	c.delays[i] = overlay.ReadAt(tenthOf(td))
 }
 
-// ran is where the ground position shown stood at two times.
+// ran is where the ground position shown stood at two times; ok is false if the
+// counters were set in between.
 func (c *curves) ran(from, to time.Duration) (p, q units.Position, ok bool) {
 	v := &c.table.moment.View
-	_, a, _, known := plottedAt(v, from)
-	_, b, _, also := plottedAt(v, to)
-	return units.Position(a), units.Position(b), known && also
+	a, known := plottedAt(v, from)
+	b, also := plottedAt(v, to)
+	same := from-a.since == to-b.since
+	return units.Position(a.ground), units.Position(b.ground), known && also && same
 }

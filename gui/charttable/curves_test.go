@@ -357,3 +357,36 @@ func TestOverlayInEachLight(t *testing.T) {
 		assert.NotNil(t, done.image(look.Of(v)))
 	}
 }
+
+// plottedAt finds the positions of any time: between marks, and on the near side of a
+// setting of the counters.
+func TestPlottedAt(t *testing.T) {
+	mark := func(seconds int, lat float64, e aboard.Event) aboard.Mark {
+		at := units.At(lat, 179.9+lat/10)
+		return aboard.Mark{Elapsed: time.Duration(seconds) * time.Second, Air: units.AirPosition(at), Ground: units.GroundPosition(at), Event: e}
+	}
+	v := &aboard.View{
+		Elapsed: 50 * time.Second, Ground: units.GroundPosition(units.At(9.5, 0)), Air: units.AirPosition(units.At(9.5, 0)),
+		Marks: []aboard.Mark{
+			mark(0, 0, aboard.CountersSet), mark(10, 1, aboard.Sample), mark(20, 2, aboard.Sample),
+			mark(25, 8, aboard.CountersSet), mark(30, 8.5, aboard.Sample), mark(40, 9, aboard.Sample),
+		},
+	}
+	for _, c := range []struct {
+		at     int
+		lat    float64
+		since  int
+		closed bool
+	}{{0, 0, 0, true}, {5, 0.5, 5, true}, {20, 2, 20, true}, {24, 2.4, 24, true}, {25, 8, 0, false}, {35, 8.75, 10, false}, {45, 9.25, 20, false}, {50, 9.5, 25, false}} {
+		p, ok := plottedAt(v, time.Duration(c.at)*time.Second)
+		require.True(t, ok, "%v", c)
+		assert.InDelta(t, c.lat, p.ground.Lat.Degrees(), 1e-9, "%v", c)
+		assert.InDelta(t, c.lat, p.air.Lat.Degrees(), 1e-9, "%v", c)
+		assert.Equal(t, time.Duration(c.since)*time.Second, p.since, "%v", c)
+		assert.Equal(t, c.closed, p.closed, "%v", c)
+	}
+	for _, at := range []time.Duration{-1, 51 * time.Second} {
+		_, ok := plottedAt(v, at)
+		assert.False(t, ok)
+	}
+}

@@ -41,8 +41,12 @@ func (k *card) paint(d *paint.Raster, w, h float64, z look.Size) {
 	}
 	paper(d, w, h, body, z, c, outline, ink)
 	k.Ring(d, w, h, z)
-	if k.entry.path != "" {
+	switch {
+	case k.entry.path != "":
 		k.paintFile(d, body, z)
+		return
+	case k.entry.number > 0:
+		k.paintLesson(d, body, z)
 		return
 	}
 	k.paintFlight(d, body, z)

@@ -35,6 +35,11 @@ type Chooser struct {
 
 	records func() []string // the newest records; nil: none are listed
 
+	// Progress, if set, says how far a shipped lesson has been taken: the step at
+	// which it was left, from 0, and whether it has been seen to its end.
+	Progress func(name string) (step int, seen bool)
+
+	lessons []*entry
 	shipped []*entry
 	files   []*entry // used lately
 	kept    []*entry // records of what was flown in the window
@@ -57,6 +62,8 @@ type entry struct {
 	path    string // file, or ""
 	title   string
 	summary string
+	number  int             // of a lesson, from 1; 0: it is none
+	steps   int             // of a lesson
 	flight  *flights.Flight // nil until it has been opened
 	err     error           // why it cannot be flown
 	card    *card
@@ -86,8 +93,13 @@ func build(screen *kit.Screen, on func() fyne.Canvas, window fyne.Window, fly fu
 	c := &Chooser{screen: screen, canvas: on, window: window, fly: fly, recent: recent, later: later}
 	c.charts = newCharts(later)
 	for _, s := range scenarios.Shipped() {
-		e := &entry{name: s.Name, title: s.Title, summary: s.Summary}
+		e := &entry{name: s.Name, title: s.Title, summary: s.Summary, steps: s.Steps}
 		e.card = newCard(c, e)
+		if s.Steps > 0 {
+			c.lessons = append(c.lessons, e)
+			e.number = len(c.lessons)
+			continue
+		}
 		c.shipped = append(c.shipped, e)
 	}
 	c.chosen = c.shipped[0]
@@ -107,7 +119,7 @@ func (c *Chooser) Content() fyne.CanvasObject { return c.content }
 // window. A list of errors that shows stays: someone is putting them right.
 func (c *Chooser) Show(current *flights.Flight) {
 	c.listFiles()
-	c.open(c.entries())
+	c.open(slices.Concat(c.shipped, c.lessons, c.files, c.kept)) // those with charts first
 	if c.refusal.content.Visible() {
 		c.told.apply()
 		return
@@ -123,7 +135,7 @@ func (c *Chooser) Show(current *flights.Flight) {
 
 // entries are all that may be chosen, in the order of the keyboard.
 func (c *Chooser) entries() []*entry {
-	return slices.Concat(c.shipped, c.files, c.kept)
+	return slices.Concat(c.lessons, c.shipped, c.files, c.kept)
 }
 
 // listFiles takes up the lists of files used lately and of records.
@@ -335,7 +347,7 @@ func (c *Chooser) Named() map[string]fyne.CanvasObject {
 	parts := map[string]fyne.CanvasObject{
 		"chooser": c.content, "chooser-told": c.told.content, "fly-it": c.told.fly, "open-file": c.told.open,
 	}
-	for _, e := range c.shipped {
+	for _, e := range slices.Concat(c.lessons, c.shipped) {
 		parts["flight-"+e.name] = e.card
 	}
 	for _, e := range slices.Concat(c.files, c.kept) {

@@ -11,13 +11,13 @@ import (
 	"stillair/gui/paint"
 )
 
-// shelf is the left part of the view: the shipped flights and, below them, the
-// files used lately and the records of what was flown. It scrolls when it is higher than the window.
+// shelf is the left part of the view: the lessons, the other shipped flights and,
+// below them, the files used lately and the records of what was flown. It scrolls when it is higher than the window.
 type shelf struct {
 	chooser *Chooser
 	scroll  *container.Scroll
 	inner   *fyne.Container
-	heads   [3]*heading
+	heads   [4]*heading
 	none    *heading
 	width   float32 // of the cards' place, units
 }
@@ -27,6 +27,7 @@ func newShelf(c *Chooser) *shelf {
 	s.heads[0] = newHeading(c.screen, look.ChooserShipped, look.ChooserShippedNote, false)
 	s.heads[1] = newHeading(c.screen, look.ChooserRecent, "", false)
 	s.heads[2] = newHeading(c.screen, look.ChooserKept, look.ChooserKeptNote, false)
+	s.heads[3] = newHeading(c.screen, look.ChooserLessons, look.ChooserLessonsNote, false)
 	s.none = newHeading(c.screen, look.ChooserRecentNone, "", true)
 	s.inner = container.New(s)
 	s.scroll = container.NewVScroll(s.inner)
@@ -36,7 +37,7 @@ func newShelf(c *Chooser) *shelf {
 
 // fill puts the cards on the shelf.
 func (s *shelf) fill() {
-	all := []fyne.CanvasObject{s.heads[0], s.heads[1], s.none, s.heads[2]}
+	all := []fyne.CanvasObject{s.heads[3], s.heads[0], s.heads[1], s.none, s.heads[2]}
 	for _, e := range s.chooser.entries() {
 		all = append(all, e.card)
 	}
@@ -48,7 +49,7 @@ func (s *shelf) fill() {
 }
 
 func (s *shelf) repaint() {
-	for _, h := range []*heading{s.heads[0], s.heads[1], s.none, s.heads[2]} {
+	for _, h := range []*heading{s.heads[3], s.heads[0], s.heads[1], s.none, s.heads[2]} {
 		h.Refresh()
 	}
 	s.inner.Refresh()
@@ -83,6 +84,9 @@ func (s *shelf) places(put func(o fyne.CanvasObject, x, y, w, h float32)) float3
 		}
 		y += float32((len(list)+n-1)/n) * (h + gap)
 	}
+	put(s.heads[3], 0, y, s.width, head)
+	y += head + ring
+	row(s.chooser.lessons, lessonHeight(z))
 	put(s.heads[0], 0, y, s.width, head)
 	y += head + ring
 	row(s.chooser.shipped, flightHeight(w, z))
@@ -129,7 +133,7 @@ func (s *shelf) reveal(e *entry) {
 	if top < to {
 		to = top
 	}
-	if e.card == s.chooser.shipped[0].card {
+	if e.card == s.chooser.lessons[0].card {
 		to = 0 // with the heading above it
 	}
 	if to != at {

@@ -1,5 +1,7 @@
 package helm
 
+import "stillair/sim"
+
 // Cue is how a step of a lesson begins: all of it happens at one moment.
 type Cue struct {
 	// Back takes the flight back to a tick as it was before anything was done at it;
@@ -8,6 +10,7 @@ type Cue struct {
 	Rate  float64 // 0: as it is
 	Clock Clock
 	Truth *bool // revealed or hidden; nil: as it is
+	LetGo bool  // every link that is held by hand is let go
 }
 
 // Clock is what a cue does with the clock.
@@ -32,6 +35,9 @@ func (h *Helm) Cue(c Cue) {
 				p.refusal = err.Error()
 			}
 		}
+		if c.LetGo {
+			p.letGo()
+		}
 		if c.Rate > 0 {
 			p.pacer.Rate = c.Rate
 		}
@@ -45,4 +51,15 @@ func (h *Helm) Cue(c Cue) {
 			p.playing = !p.engine.Over()
 		}
 	})
+}
+
+// letGo takes all hands off the links.
+func (p *pilot) letGo() {
+	for _, i := range []sim.HandInput{sim.HandHeading, sim.HandLatitude, sim.HandWind, sim.HandSpeed} {
+		if held := p.engine.Held(); held.Holds(i) {
+			if err := p.engine.Hold(sim.Hand{Input: i}); err != nil {
+				p.refusal = err.Error()
+			}
+		}
+	}
 }

@@ -109,7 +109,7 @@ func (c *Course) begin(m *helm.Moment, now time.Time, to int64) helm.Cue {
 	if to < 0 {
 		c.began[c.at] = m.View.Tick
 	}
-	cue := helm.Cue{Back: to, Rate: s.Start.Rate, Truth: s.Start.Truth}
+	cue := helm.Cue{Back: to, Rate: s.Start.Rate, Truth: s.Start.Truth, LetGo: true}
 	switch s.Start.Clock {
 	case sim.RunTheClock:
 		cue.Clock = helm.StartClock

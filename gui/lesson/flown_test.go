@@ -47,6 +47,11 @@ func (f *flown) carry(c helm.Cue) {
 	if c.Back >= 0 {
 		require.NoError(f, f.engine.TakeBack(c.Back))
 	}
+	for i := sim.HandHeading; c.LetGo && i <= sim.HandSpeed; i++ {
+		if held := f.engine.Held(); held.Holds(i) {
+			require.NoError(f, f.engine.Hold(sim.Hand{Input: i}))
+		}
+	}
 	if c.Rate > 0 {
 		f.rate = c.Rate
 	}

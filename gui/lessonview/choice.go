@@ -50,9 +50,8 @@ func (v *View) take(i int) {
 	v.show()
 }
 
-// stacked says whether the choices stand one under the other: names of faults are
-// long.
-func (v *View) stacked() bool { return v.course.Step().Until.Kind == sim.FaultGoal }
+// naming says whether the choices are faults to be named.
+func (v *View) naming() bool { return v.course.Step().Until.Kind == sim.FaultGoal }
 
 // choice is one answer: its words may have several lines.
 type choice struct {

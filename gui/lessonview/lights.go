@@ -22,6 +22,17 @@ type lights struct {
 	names   []string
 }
 
+// Shape says how a part is lit.
+type Shape uint8
+
+// The shapes.
+const (
+	Unseen Shape = iota
+	Card         // a card: the number stands at its upper right
+	Mark         // a mark on the chart: a circle
+	Link         // a link of the mechanism: a circle if it is as wide as high
+)
+
 // maxLights is how many parts a step lights at most.
 const maxLights = 6
 
@@ -91,26 +102,28 @@ func (l *lights) follow() {
 	shown := l.content.Visible() && l.view.Where != nil
 	for i := range l.rings {
 		r := &l.rings[i]
-		at, seen, round := kit.Box{}, false, false
+		at, shape := kit.Box{}, Unseen
 		if shown && i < len(l.names) {
-			at, seen, round = l.view.Where(l.names[i])
+			at, shape = l.view.Where(l.names[i])
 		}
+		seen := shape != Unseen
 		kit.Show(seen, r.slate, r.brass)
 		kit.Show(seen && len(l.names) > 1, r.number)
 		if seen && at != r.at {
-			r.put(at, round)
+			r.put(at, shape)
 		}
 	}
 }
 
 // put lays a ring round a place.
-func (r *ring) put(at kit.Box, round bool) {
+func (r *ring) put(at kit.Box, shape Shape) {
 	r.at = at
 	around := func(by float32) kit.Box {
 		return kit.Box{X: at.X - by, Y: at.Y - by, W: at.W + 2*by, H: at.H + 2*by}
 	}
+	circle := shape == Mark || shape == Link && max(at.W, at.H) < 1.3*min(at.W, at.H)
 	corner := func(b kit.Box) float32 {
-		if round {
+		if circle {
 			return min(b.W, b.H) / 2
 		}
 		return look.CardRadius + 2
@@ -119,5 +132,13 @@ func (r *ring) put(at kit.Box, round bool) {
 	r.slate.CornerRadius, r.brass.CornerRadius = corner(in), corner(out)
 	in.Put(r.slate)
 	out.Put(r.brass)
-	kit.Box{X: at.X + at.W - discSize/2 - 4, Y: at.Y - discSize/2 + 4, W: discSize, H: discSize}.Put(r.number)
+	disc := kit.Box{X: at.X + at.W - discSize/2 - 4, Y: at.Y - discSize/2 + 4, W: discSize, H: discSize}
+	switch { // the words beside a mark mostly stand above it or at its right
+	case circle: // the number on the ring, half way between left and foot
+		const slant = 0.354 // half of sin 45
+		disc.X, disc.Y = at.X+(0.5-slant)*at.W-discSize/2-3, at.Y+(0.5+slant)*at.H-discSize/2+3
+	case shape == Link:
+		disc.X, disc.Y = at.X-discSize+6, at.Y+at.H-6
+	}
+	disc.Put(r.number)
 }

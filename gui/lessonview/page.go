@@ -17,7 +17,7 @@ const (
 	pad       = 16
 	gap       = 8
 	textPitch = 1.36
-	block     = 14 // between the parts of the sheet
+	block     = 14 // between the parts of the sheet; shrinks with the text
 	pinRow    = 40
 )
 
@@ -29,7 +29,7 @@ func Width(w, h float32) float32 {
 }
 
 // sizes are those of the text in the sheet, units.
-type sizes struct{ title, text, head, small float64 }
+type sizes struct{ title, text, head, small, block float64 }
 
 // shrink are the steps in which text gives way where there is too little room;
 // below leastText none of it goes.
@@ -45,7 +45,7 @@ func (v *View) sizes(k float64) sizes {
 	}
 	return sizes{
 		title: max(21, 27*f), text: max(leastText, k*max(16.5, 19*f)),
-		head: max(leastText, k*max(15, 17*f)), small: max(leastText, k*max(14.5, 16*f)),
+		head: max(leastText, k*max(15, 17*f)), small: max(leastText, k*max(14.5, 16*f)), block: k * block,
 	}
 }
 
@@ -88,10 +88,10 @@ func (v *View) compose(w float64, z sizes) page {
 		p.paragraphs = append(p.paragraphs, lines)
 		y += float64(len(lines))*textPitch*z.text + 0.45*z.text
 	}
-	y += block - 0.45*z.text
+	y += z.block - 0.45*z.text
 	if n := len(v.course.Answers()); n > 0 {
 		p.pins = y
-		y += float64(n)*pinRow + block
+		y += float64(n)*pinRow + z.block
 	}
 	if p.doing = v.doing() != ""; p.doing {
 		inset := 18.0
@@ -102,12 +102,12 @@ func (v *View) compose(w float64, z sizes) page {
 			tall += 1.9 * z.text
 		}
 		p.do = paint.R(0, y, w, tall)
-		y += tall + block
+		y += tall + z.block
 	}
 	if s.Hint != "" {
 		tall := hintHeight(s.Hint, w, z.small)
 		p.hint = paint.R(-3, y-3, w+6, tall+6)
-		y += tall + block
+		y += tall + z.block
 	}
 	p.ask(v, &y)
 	p.height = math.Ceil(y)
@@ -120,16 +120,13 @@ func (p *page) ask(v *View, y *float64) {
 	if words == nil {
 		return
 	}
-	if q := v.course.Step().Question; q != nil && !v.stacked() {
+	if q := v.course.Step().Question; q != nil && !v.naming() {
 		p.asked = *y
 		p.question = paint.Type{Font: look.Semibold.Font(), Size: p.text}.Wrap(q.Text, p.w)
 		*y += 1.5*p.head + float64(len(p.question))*textPitch*p.text + 4
 	}
 	columns := len(words)
-	switch {
-	case v.stacked():
-		columns = 1
-	case columns == 4:
+	if columns == 4 {
 		columns = 2
 	}
 	const between = 4
@@ -180,9 +177,9 @@ func (v *View) doing() string {
 func (v *View) verdict() string {
 	s := v.course.Step()
 	switch {
-	case v.stacked() && v.course.Named() == "", !v.stacked() && v.course.Answered() < 0:
+	case v.naming() && v.course.Named() == "", !v.naming() && v.course.Answered() < 0:
 		return ""
-	case v.stacked() && v.course.Named() == s.Until.Word, !v.stacked() && v.course.Right():
+	case v.naming() && v.course.Named() == s.Until.Word, !v.naming() && v.course.Right():
 		return v.verdictRoom()
 	}
 	return look.Text(look.LessonWrong)
@@ -190,7 +187,7 @@ func (v *View) verdict() string {
 
 // verdictRoom is the longest that may be said, for which room is kept.
 func (v *View) verdictRoom() string {
-	if s := v.course.Step(); v.stacked() {
+	if s := v.course.Step(); v.naming() {
 		if e := faultOf(s.Until.Word); e != "" {
 			return look.Textf(look.LessonRight, e)
 		}

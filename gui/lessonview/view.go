@@ -4,6 +4,7 @@
 package lessonview
 
 import (
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -13,6 +14,7 @@ import (
 	"stillair/gui/kit"
 	"stillair/gui/lesson"
 	"stillair/gui/look"
+	"stillair/gui/picture"
 	"stillair/integrator/units"
 	"stillair/sim"
 )
@@ -20,11 +22,13 @@ import (
 // View is the panel of one flight. What it needs of the window are the functions;
 // all must be set before Begin.
 type View struct {
-	Stand   func(sim.LessonView)                             // brings what the step wants to see
-	Pins    func(on bool)                                    // pins can be put on the chart
-	PinList func() []lesson.Pin                              // those that have been
-	Seen    func(step, of int)                               // a step has begun, from 0
-	Where   func(name string) (at kit.Box, seen, round bool) // of a part in the window
+	Stand   func(sim.LessonView)                        // brings what the step wants to see
+	Pins    func(on bool)                               // pins can be put on the chart
+	Unpin   func()                                      // the pins of an earlier question are to go
+	End     func()                                      // the last step is over
+	PinList func() []lesson.Pin                         // those that have been
+	Seen    func(step, of int)                          // a step has begun, from 0
+	Where   func(name string) (at kit.Box, shape Shape) // of a part in the window
 
 	helm   *helm.Helm
 	plan   *sim.Plan
@@ -84,11 +88,15 @@ func (v *View) Lights() fyne.CanvasObject { return v.lights.content }
 // Begin takes up a step, from 0.
 func (v *View) Begin(step int) { v.carry(v.course.Begin(step, v.helm.Moment(), v.clock())) }
 
-// Next goes on to the next step, at any time.
+// Next goes on to the next step, at any time; from the last one to the list of
+// lessons.
 func (v *View) Next() {
-	if cue, ok := v.course.Next(v.helm.Moment(), v.clock()); ok {
-		v.carry(cue)
+	cue, ok := v.course.Next(v.helm.Moment(), v.clock())
+	if !ok {
+		v.End()
+		return
 	}
+	v.carry(cue)
 }
 
 // Back begins the step before.
@@ -121,10 +129,24 @@ func (v *View) carry(cue helm.Cue) {
 	v.helm.Cue(cue)
 	s := v.course.Step()
 	v.Stand(s.View)
+	if s.Predict != nil || s.Start.Truth == nil || !*s.Start.Truth {
+		v.Unpin()
+	}
 	v.Pins(s.Predict != nil)
 	v.Seen(v.course.At(), len(v.course.Steps()))
 	v.scroll.ScrollToTop()
 	v.show()
+}
+
+// Links are the links that the step in hand speaks of, and the one to be picked.
+func (v *View) Links() (all []picture.Link) {
+	s := v.course.Step()
+	for _, name := range append([]string{s.Until.Word}, s.Light...) {
+		if i := slices.Index(sim.LinkNames(), name); i >= 0 {
+			all = append(all, picture.Link(i))
+		}
+	}
+	return all
 }
 
 // Pick takes up that the card of a link has been opened in the Linkage.
@@ -141,8 +163,12 @@ func (v *View) Apply(m *helm.Moment) {
 	if v.course.Step().Predict != nil {
 		v.course.Pins(v.PinList())
 	}
+	wanted := v.WantsPins()
 	if cue, has := v.course.Observe(m); has {
 		v.helm.Cue(cue)
+	}
+	if wanted && !v.WantsPins() { // the panel lists them from now on
+		v.Pins(false)
 	}
 	v.show()
 }
@@ -168,11 +194,9 @@ func (v *View) show() {
 		first = look.Text(look.LessonFirst)
 	}
 	v.back.Forbid(first)
-	last := ""
-	if v.course.Last() {
-		last = look.Text(look.LessonLast)
+	if word := v.nextWord(); word != v.next.Word {
+		v.next.Set(word, kit.NoSign, false)
 	}
-	v.next.Forbid(last)
 	if v.next.Main == pins {
 		v.next.Main = !pins
 		v.next.Repaint()
@@ -200,6 +224,13 @@ func (v *View) showChoices() {
 			c.set(words[i], v.chosen(i))
 		}
 	}
+}
+
+func (v *View) nextWord() string {
+	if v.course.Last() {
+		return look.Text(look.LessonEnd)
+	}
+	return look.Text(look.LessonNext)
 }
 
 // headKey is what the head of the panel shows.

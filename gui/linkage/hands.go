@@ -214,7 +214,7 @@ func (v *View) dragged(l picture.Link, to fyne.Position) {
 	if !ok || v.card.mode != opened || v.card.link != l {
 		return
 	}
-	b := picture.LinkBounds(v.screen.Size(1), boxOf(float64(v.pane.Size().Width), float64(v.pane.Size().Height), v.beside), l)
+	b := picture.LinkBounds(v.screen.Size(1), v.box(float64(v.pane.Size().Width), float64(v.pane.Size().Height), 1), l)
 	m := b.Centre()
 	deg := math.Round(math.Mod(math.Atan2(float64(to.X)-m.X, m.Y-float64(to.Y))*180/math.Pi+360, 360))
 	if input == sim.HandHeading || input == sim.HandWind {

@@ -22,7 +22,7 @@ type made struct {
 	w, h    float64
 	size    look.Size
 	palette *look.Palette
-	beside  bool
+	box     paint.Rect
 }
 
 func newPane(v *View) *pane {
@@ -54,8 +54,8 @@ func boxOf(w, h float64, beside bool) paint.Rect {
 }
 
 func (p *pane) paint(d *paint.Raster, w, h float64, z look.Size) {
-	now := made{w, h, z, p.Palette(), p.view.beside}
-	b, box := picture.NewBrush(d, p.Palette(), z), boxOf(w, h, p.view.beside)
+	b, box := picture.NewBrush(d, p.Palette(), z), p.view.box(w, h, z.Device)
+	now := made{w, h, z, p.Palette(), box}
 	if p.scene == nil || p.made != now {
 		p.made = now
 		p.scene = picture.NewLinkageScene(z, box)
@@ -68,4 +68,33 @@ func (p *pane) paint(d *paint.Raster, w, h float64, z look.Size) {
 		defer d.PopClip()
 	}
 	p.scene.Repaint(b, d, &p.view.shown)
+	p.cut(d, box, w, h, z)
+}
+
+// cut draws a torn edge where the picture goes on beyond the view.
+func (p *pane) cut(d *paint.Raster, box paint.Rect, w, h float64, z look.Size) {
+	if p.view.beside {
+		return
+	}
+	c, u := p.Palette(), z.Device
+	edge := func(x, way float64) {
+		var path paint.Path
+		path.MoveTo(x, -u)
+		for y, in := 0.0, false; y < h+12*u; y, in = y+12*u, !in {
+			deep := 4 * u
+			if in {
+				deep = 10 * u
+			}
+			path.LineTo(x+way*deep, y)
+		}
+		path.LineTo(x, h+u).Close()
+		d.Fill(&path, c.Ground)
+		d.Stroke(&path, paint.Pen{Width: z.Hair()}, c.Line)
+	}
+	if box.X < -u {
+		edge(0, 1)
+	}
+	if box.Right() > w+u {
+		edge(w, -1)
+	}
 }

@@ -34,6 +34,7 @@ type View struct {
 	moment *helm.Moment
 	ground *picture.Ground
 	beside bool // the right part alone, beside the chart
+	focus  []picture.Link
 	si     bool
 
 	content *fyne.Container
@@ -186,10 +187,10 @@ func (v *View) point(s *spot, tell func(fyne.CanvasObject, string)) {
 func (v *View) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	kit.Box{W: size.Width, H: size.Height}.Put(v.pane)
 	z := v.screen.Size(1)
-	box := boxOf(float64(size.Width), float64(size.Height), v.beside)
+	box := v.box(float64(size.Width), float64(size.Height), 1)
 	for i, s := range v.spots {
 		b := picture.LinkBounds(z, box, picture.Link(i))
-		kit.Show(b.X >= 0, s)
+		kit.Show(b.X >= 0 && b.Right() <= float64(size.Width)+1, s)
 		kit.Box{X: float32(b.X), Y: float32(b.Y), W: float32(b.W), H: float32(b.H)}.Put(s)
 	}
 	v.card.lay()

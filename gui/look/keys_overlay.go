@@ -19,6 +19,7 @@ const (
 	CurvesSkyHow  Key = "curves_sky_how"
 	PairSpoken    Key = "pair_spoken"
 	PairPoor      Key = "pair_poor"
+	PairIsPoor    Key = "pair_is_poor"
 	CurvesGoWest  Key = "curves_go_west"
 	CurvesRate    Key = "curves_rate"
 	CurvesLate    Key = "curves_late"

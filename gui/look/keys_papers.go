@@ -250,3 +250,8 @@ const (
 	PaperDiscHeight      Key = "paper_disc_height"
 	PaperDiscUnder       Key = "paper_disc_under"
 )
+
+// The mark of a set of problems.
+const (
+	PaperSet Key = "paper_set"
+)

@@ -25,7 +25,7 @@ const cardEvery = 15 * units.Degree
 // flight found it: what the class of the instrument or the flight file says. What
 // the flight breaks is not on it.
 func Deviation(p *sim.Plan) []Page {
-	k := compassCard(p)
+	k := CompassCard(p)
 	return []Page{DeviationPage{flightLine(p), k, k.Card(cardEvery)}}
 }
 

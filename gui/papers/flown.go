@@ -101,8 +101,8 @@ func positionOf(p units.Position) [2]string {
 	return [2]string{units.LatitudeText(p.Lat), units.LongitudeText(p.Lon)}
 }
 
-// remark says what happened, as a navigator would write it.
-func remark(p *sim.Plan, n *aboard.Entry) string {
+// Remark says what happened, as a navigator would write it.
+func Remark(p *sim.Plan, n *aboard.Entry) string {
 	switch n.Event {
 	case aboard.LegBegun:
 		return legRemark(p, n)
@@ -206,10 +206,10 @@ func pad2(n int) string {
 	return units.Figure(float64(n), 0)
 }
 
-// compassCard is the deviation of the flight's compass as the class of its
+// CompassCard is the deviation of the flight's compass as the class of its
 // instrument has it, or the flight file: what a swing before the flight has
 // found. What breaks later, and what is drawn by chance, is not on it.
-func compassCard(p *sim.Plan) (k airplot.Coefficients) {
+func CompassCard(p *sim.Plan) (k airplot.Coefficients) {
 	for _, v := range p.Mechanism.Senses() {
 		switch v.Name {
 		case "deviation_b_deg":

@@ -43,6 +43,10 @@ const (
 	reach         = ringStep * rings * units.NM
 )
 
+// farthestLandfall is the latitude beyond which a Mercator chart of a port is of
+// no use.
+const farthestLandfall = 80 * units.Degree
+
 // Landfall is the chart of a place, by name; "" is the place the flight is bound
 // for, or the nearest one to its end.
 func Landfall(p *sim.Plan, name string) ([]Page, error) {
@@ -53,6 +57,9 @@ func Landfall(p *sim.Plan, name string) ([]Page, error) {
 	port, err := portOf(p, &w, name)
 	if err != nil {
 		return nil, err
+	}
+	if port.At.Lat > farthestLandfall || port.At.Lat < -farthestLandfall {
+		return nil, fmt.Errorf("%s lies too near a pole for a chart of it: a landfall must be 80 S to 80 N", port.Name)
 	}
 	page := LandfallPage{Line: flightLine(p), Name: port.Name, At: port.At, Waters: w}
 	if at, year := variationOf(p); at != nil {

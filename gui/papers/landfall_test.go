@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"stillair/gui/paint"
+	"stillair/integrator/units"
 	"stillair/sim"
 )
 
@@ -52,4 +53,17 @@ func TestWhichLandfall(t *testing.T) {
 	assert.ErrorContains(t, err, "no waters")
 	_, err = Landfall(plan(t, "first-look"), "Nowhere")
 	assert.ErrorContains(t, err, "Port Aldous")
+}
+
+// Near a pole there is no chart to be made, and it is said so.
+func TestNoChartsOfThePole(t *testing.T) {
+	p := *plan(t, "first-look")
+	p.Waters, p.Aircraft.Position, p.Legs = "", units.At(85, 10), p.Legs[:1]
+	_, err := Landfall(&p, "")
+	assert.ErrorContains(t, err, "80 S to 80 N")
+	_, err = Sheets(&p, A4, SheetOrder{})
+	assert.NoError(t, err, "14 minutes of flight")
+	p.Legs[0].Ticks *= 9 // to 89.8 N
+	_, err = Sheets(&p, A4, SheetOrder{})
+	assert.ErrorContains(t, err, "200 sheets")
 }

@@ -156,7 +156,7 @@ func logRows(p *sim.Plan, short bool) ([][]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	card := compassCard(p)
+	card := CompassCard(p)
 	reset := time.Duration(0)
 	var rows [][]string
 	for i := range all {
@@ -186,7 +186,7 @@ func logRow(p *sim.Plan, m *moment, card airplot.Coefficients, run time.Duration
 	variation, wind := v.VariationSet, v.WindSet
 	air, ground := drumsOf(v.AirCounters), drumsOf(v.GroundCounters)
 	if e := m.entry; e != nil {
-		heading, words = e.Heading, remark(p, e)
+		heading, words = e.Heading, Remark(p, e)
 		variation, wind = e.Variation, e.Wind
 		switch e.Event {
 		case aboard.LegBegun:

@@ -54,8 +54,8 @@ func TestLogRowsAreWhatWasShown(t *testing.T) {
 		events++
 		want := units.TimeText(p.Start.Add(log[i].Elapsed))[:4]
 		assert.True(t, slices.ContainsFunc(rows, func(r []string) bool {
-			return r[0] == want && r[19] == remark(p, &log[i]) && r[13] == log[i].Wind.String() && r[10] == units.Figure(log[i].AirMiles.NM(), 1)
-		}), "%s %s", want, remark(p, &log[i]))
+			return r[0] == want && r[19] == Remark(p, &log[i]) && r[13] == log[i].Wind.String() && r[10] == units.Figure(log[i].AirMiles.NM(), 1)
+		}), "%s %s", want, Remark(p, &log[i]))
 	}
 	assert.GreaterOrEqual(t, len(rows), events)
 	at := p.Start.Truncate(10 * time.Minute)

@@ -2,6 +2,7 @@ package papers
 
 import (
 	"fmt"
+	"hash/fnv"
 	"strconv"
 
 	"stillair/gui/look"
@@ -44,7 +45,7 @@ type KeyPage struct {
 // Problems are a slip of five problems for each pupil, all with other numbers,
 // and the key. The same seed gives the same slips, whatever the number of pupils.
 func Problems(p *sim.Plan, on Paper, count int, seed uint64) ([]Page, error) {
-	line := join(p.Title, look.Textf(look.PaperSeed, seed))
+	line := join(p.Title, look.Textf(look.PaperSet, setMark(seed)))
 	var pages []Page
 	var rows [][]string
 	for i := 1; i <= count; i++ {
@@ -61,7 +62,15 @@ func Problems(p *sim.Plan, on Paper, count int, seed uint64) ([]Page, error) {
 		pages[len(pages)-1] = last
 		rows = append(rows, keyRow(one))
 	}
-	return append(pages, keyPages(line, on, rows)...), nil
+	return append(pages, keyPages(join(line, look.Textf(look.PaperSeed, seed)), on, rows)...), nil
+}
+
+// setMark is what slips and key of one set have in common. The seed itself
+// stands on the key alone, for who has it can print the key.
+func setMark(seed uint64) string {
+	h := fnv.New64a()
+	fmt.Fprint(h, seed)
+	return fmt.Sprintf("%04X", h.Sum64()&0xffff)
 }
 
 // The layout of a slip, mm.

@@ -2,7 +2,10 @@ package papers
 
 import (
 	"bytes"
+	"flag"
 	"math"
+	"os"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -13,6 +16,8 @@ import (
 	"stillair/integrator/geodesy"
 	"stillair/integrator/units"
 )
+
+var update = flag.Bool("update", false, "write the golden problems anew")
 
 // printedSlip are the words on a slip: for each of its five problems what is
 // given, by name.
@@ -226,6 +231,19 @@ func TestProblemsAreDrawnFromTheSeed(t *testing.T) {
 	}
 }
 
+// Slips and key of a set have a mark in common; the seed stands on the key alone.
+func TestSlipsDoNotTellTheSeed(t *testing.T) {
+	pages, err := Problems(plan(t, "first-look"), A4, 2, 987654)
+	require.NoError(t, err)
+	require.Len(t, pages, 2)
+	slip, key := strings.Join(texts(A4, pages[0]), " "), strings.Join(texts(A4, pages[1]), " ")
+	assert.NotContains(t, slip, "987654")
+	assert.Contains(t, key, "seed 987654")
+	mark := regexp.MustCompile(`set [0-9A-F]{4}`)
+	assert.NotEmpty(t, mark.FindString(slip))
+	assert.Equal(t, mark.FindString(slip), mark.FindString(key))
+}
+
 // The numbers are spread over their range: of 200 pupils the tracks of the wind
 // triangle fall into every third of the compass about alike (binomial, five
 // standard deviations: 200/3 +- 33).
@@ -239,4 +257,24 @@ func TestProblemsAreSpread(t *testing.T) {
 	for _, n := range thirds {
 		assert.InDelta(t, 200.0/3, n, 33)
 	}
+}
+
+// What stands on the first slips and their key, word for word: the same seed must
+// give the same problems in years to come. go test -update writes it anew.
+func TestProblemsAreAsBefore(t *testing.T) {
+	pages, err := Problems(plan(t, "weather-triangle"), A4, 2, 1957)
+	require.NoError(t, err)
+	var b strings.Builder
+	for _, p := range pages {
+		for _, s := range texts(A4, p) {
+			b.WriteString(s + "\n")
+		}
+	}
+	const file = "testdata/problems.golden"
+	if *update {
+		require.NoError(t, os.WriteFile(file, []byte(b.String()), 0o644))
+	}
+	want, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Equal(t, string(want), b.String())
 }

@@ -82,7 +82,7 @@ func dialRow(p *sim.Plan, m *moment) []string {
 	v := &m.view
 	words := ""
 	if m.entry != nil {
-		words = remark(p, m.entry)
+		words = Remark(p, m.entry)
 	}
 	air, ground := drumsOf(v.AirCounters), drumsOf(v.GroundCounters)
 	marker := positionOf(units.Position(v.Marker))

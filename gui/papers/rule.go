@@ -24,6 +24,9 @@ type (
 	DiscPage struct{ Line string }
 )
 
+// ruleMost is the latitude beyond which there is no rule, degrees.
+const ruleMost = 85
+
 // Rule are the things to be cut out, for the sheet of a flight that is true on a
 // latitude.
 func Rule(p *sim.Plan, latitude units.Angle) []Page {
@@ -39,7 +42,8 @@ func Rule(p *sim.Plan, latitude units.Angle) []Page {
 		if step == 1 {
 			lat = mid + float64(i) - 1
 		}
-		page.Latitudes = append(page.Latitudes, units.Angle(math.Round(lat))*units.Degree)
+		lat = max(-ruleMost, min(math.Round(lat), ruleMost))
+		page.Latitudes = append(page.Latitudes, units.Angle(lat)*units.Degree)
 	}
 	return []Page{page, GridPage{flightLine(p)}, DiscPage{flightLine(p)}}
 }

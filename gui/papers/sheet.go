@@ -1,6 +1,7 @@
 package papers
 
 import (
+	"fmt"
 	"image/color"
 	"math"
 	"strings"
@@ -56,7 +57,9 @@ func Sheets(p *sim.Plan, on Paper, o SheetOrder) ([]Page, error) {
 	}
 	centres := []units.Position{s.Centre}
 	if o.Centre == nil {
-		centres = s.tile(on)
+		if centres, err = s.tile(on); err != nil {
+			return nil, err
+		}
 	}
 	pages := make([]Page, len(centres))
 	for i, c := range centres {
@@ -114,8 +117,11 @@ func frameOf(on Paper) paint.Rect {
 	return paint.R(frameSide, frameTop, on.W-2*frameSide, on.H-frameTop-frameFoot)
 }
 
+// mostSheets is the number of sheets that a flight may be spread over.
+const mostSheets = 200
+
 // tile finds the centres of the sheets on which a flight fits.
-func (s *Sheet) tile(on Paper) []units.Position {
+func (s *Sheet) tile(on Paper) ([]units.Position, error) {
 	box := frameOf(on)
 	ref := s.Keep[0][0]
 	c := newChart(box, ref, s.Latitude, s.Denominator)
@@ -124,6 +130,9 @@ func (s *Sheet) tile(on Paper) []units.Position {
 	for _, p := range pts {
 		lo.X, lo.Y = math.Min(lo.X, p.X), math.Min(lo.Y, p.Y)
 		hi.X, hi.Y = math.Max(hi.X, p.X), math.Max(hi.Y, p.Y)
+	}
+	if span := max(hi.X-lo.X, hi.Y-lo.Y); !(span < mostSheets*(box.H-2*tileEdge-tileLap)) {
+		return nil, s.tooMany()
 	}
 	across := func(span, frame float64) (n int, step float64) {
 		fits := frame - 2*tileEdge
@@ -149,8 +158,18 @@ func (s *Sheet) tile(on Paper) []units.Position {
 			}
 		}
 	}
-	return out
+	if len(out) > mostSheets {
+		return nil, s.tooMany()
+	}
+	return out, nil
 }
+
+func (s *Sheet) tooMany() error {
+	return fmt.Errorf("the flight does not fit on %d sheets true on %s; give a centre, or a greater latitude", mostSheets, latitudeWords(s.Latitude.Degrees()))
+}
+
+// mostPoints bounds the points of one leg on a sheet: 40 m of paper.
+const mostPoints = 20000
 
 // dense are points no farther than 2 mm apart along the lines.
 func dense(c chart, lines [][]units.Position) (out []paint.Point) {
@@ -165,6 +184,9 @@ func dense(c chart, lines [][]units.Position) (out []paint.Point) {
 			last := out[len(out)-1]
 			q.X += round * math.Round((last.X-q.X)/round)
 			n := math.Ceil(last.Dist(q) / 2)
+			if !(n < mostPoints) { // toward a pole the sheet has no end
+				return append(out, paint.Pt(math.Inf(1), math.Inf(1)))
+			}
 			for k := 1.0; k <= n; k++ {
 				out = append(out, paint.Pt(last.X+(q.X-last.X)*k/n, last.Y+(q.Y-last.Y)*k/n))
 			}

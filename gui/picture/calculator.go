@@ -64,6 +64,9 @@ func TriangleCardLayout(z look.Size, box paint.Rect, keys float64) TriangleCardP
 	p.Said = paint.R(in.X, in.Bottom()-foot, in.W-keys-2*gap, foot)
 	p.Keys = paint.R(in.Right()-keys, in.Bottom()-(foot+look.Control*z.Device)/2, keys, look.Control*z.Device)
 	tall := math.Max(z.Px(120), (LockRoom+56)*z.Device)
+	if z.Larger {
+		tall += 14 * z.Device
+	}
 	wide := (in.W - 5*gap) / 6
 	for i := range p.Boxes {
 		p.Boxes[i] = paint.R(in.X+float64(i)*(wide+gap), p.Said.Y-gap-tall, wide, tall)
@@ -128,10 +131,10 @@ func DrawQuantity(b *Brush, r paint.Rect, q *Quantity) {
 	b.rect(paint.R(r.X+pad, r.Y+k.Px(10), r.W-2*pad, math.Max(k.Px(4), 3*k.Device)), 1.5*k.Device, b.sideColour(q.Side), none, 0)
 	room := r.W - 2*pad
 	name := b.fitted(look.Semibold, q.Name, k.Text(look.TextSmall), room)
-	value := b.fitted(look.Engraved, q.Value, k.Text(look.TextHeading), room)
-	upper := r.H - LockRoom*k.Device
-	b.write(r.X+pad, r.Y+k.Px(14)+math.Max(k.Px(4), 3*k.Device)+name, q.Name, look.Semibold, name, paint.Start, b.C.Ink2)
-	b.write(r.X+pad, r.Y+upper+0.1*value, q.Value, look.Engraved, value, paint.Start, b.C.Ink)
+	named, foot := r.Y+k.Px(14)+math.Max(k.Px(4), 3*k.Device)+name, r.Bottom()-(LockRoom-4)*k.Device
+	value := math.Min(b.fitted(look.Engraved, q.Value, k.Text(look.TextHeading), room), (foot-named-0.32*name)/0.72)
+	b.write(r.X+pad, named, q.Name, look.Semibold, name, paint.Start, b.C.Ink2)
+	b.write(r.X+pad, foot, q.Value, look.Engraved, value, paint.Start, b.C.Ink)
 	y := r.Bottom() - 0.38*LockRoom*k.Device
 	b.line(paint.Pt(r.X+pad, y-0.4*LockRoom*k.Device), paint.Pt(r.Right()-pad, y-0.4*LockRoom*k.Device), k.Hair(), b.C.Line)
 	c, face := b.C.Ink2, look.Regular

@@ -88,7 +88,7 @@ func (b *Brush) inkPen(ink int, width float64, heavy bool) paint.Pen {
 	return pen
 }
 
-// DrawOverlay prints an overlay; room is what the ground has left, nil if nothing
+// DrawOverlay prints an overlay, but for its crossings, which lie over the plot; room is what the ground has left, nil if nothing
 // is to be kept clear of. It gives the rectangles that labels of the plot had
 // better not lie on.
 func DrawOverlay(b *Brush, v View, o *Overlay, room *Room) []paint.Rect {
@@ -120,7 +120,6 @@ func DrawOverlay(b *Brush, v View, o *Overlay, room *Room) []paint.Rect {
 	for i := range o.Inks {
 		l.plates(i)
 	}
-	l.fixMarks()
 	return l.taken
 }
 

@@ -27,51 +27,55 @@ func (l *printing) stations() {
 	}
 }
 
-// crossings keeps the places of the fixes free; fixMarks draws them, over all.
+// crossings keeps the places of the fixes free, and words off the heavy lines.
 func (l *printing) crossings() {
 	for _, c := range l.o.Crossings {
 		p := l.v.ToPixel(c.At)
 		l.take(paint.R(p.X-16*l.k, p.Y-16*l.k, 32*l.k, 32*l.k))
 	}
-	for _, ink := range l.o.Inks { // words keep off the heavy lines
+	for _, ink := range l.o.Inks {
 		for _, line := range ink.Read {
 			l.room.TakeLine(l.v.ToPixels(line))
 		}
 	}
 }
 
-func (l *printing) fixMarks() {
-	for i, c := range l.o.Crossings {
-		p := l.v.ToPixel(c.At)
-		if !l.v.Box.Contains(p) {
+// DrawCrossings draws the fixes of an overlay over the plot; room is what the plot
+// has left.
+func DrawCrossings(b *Brush, v View, all []Crossing, room *Room, held *Held) {
+	if room == nil {
+		room = NewRoom(v.Box)
+	}
+	k := b.K.Symbol()
+	for i, c := range all {
+		p := v.ToPixel(c.At)
+		if !v.Box.Contains(p) {
 			continue
 		}
-		l.crossing(p, c.Open)
-		t := label{at: p, clear: 14 * l.k, first: belowRight, must: i == 0, keen: true}
+		b.crossing(p, c.Open, overlayFix*k)
+		t := label{at: p, clear: 14 * k, first: belowRight, must: i == 0, keen: true, held: held, key: "crossing"}
 		for n, w := range c.Words {
-			face, c := look.Bold, l.C.Ink
+			face, ink := look.Bold, b.C.Ink
 			if n > 0 {
-				face, c = look.Regular, l.C.Ink2
+				face, ink = look.Regular, b.C.Ink2
 			}
-			t.lines = append(t.lines, words{w, face, l.K.Text(16), c})
+			if n == 0 || !b.K.Small() {
+				t.lines = append(t.lines, words{w, face, b.K.Text(16), ink})
+			}
 		}
-		if len(t.lines) == 0 {
-			continue
-		}
-		if q, ok := l.label(l.room, t, l.C.Sea); ok {
-			l.taken = append(l.taken, q)
+		if len(t.lines) > 0 {
+			b.label(room, t, b.C.Sea)
 		}
 	}
 }
 
 // crossing is the symbol of a fix, hollow where it is one of two.
-func (l *printing) crossing(p paint.Point, open bool) {
-	k := overlayFix * l.k
+func (b *Brush) crossing(p paint.Point, open bool, k float64) {
 	if !open {
-		l.FixTriangle(p, k)
+		b.FixTriangle(p, k)
 		return
 	}
-	l.polygon(none, l.C.Ink, 2.2*k, p.Add(0, -11*k), p.Add(10*k, 7*k), p.Add(-10*k, 7*k))
+	b.polygon(none, b.C.Ink, 2.2*k, p.Add(0, -11*k), p.Add(10*k, 7*k), p.Add(-10*k, 7*k))
 }
 
 // going draws the arrow that says where the curves go, and its words on a card.
