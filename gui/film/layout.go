@@ -56,7 +56,6 @@ const (
 type layout struct {
 	size  Size
 	spots []spot
-	clock paint.Rect // units
 	body  paint.Rect
 }
 
