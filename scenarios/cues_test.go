@@ -2,12 +2,15 @@ package scenarios
 
 import (
 	"math/big"
+	"os"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"stillair/sim"
 )
 
 func cueRules() CueRules {
@@ -105,6 +108,23 @@ func TestCuesAreRefused(t *testing.T) {
 	}
 	_, err := loadCues(at + "speed = -1\nview = \"map\"\n[[cue]]\nat = \"x\"\n")
 	assert.Equal(t, 3, strings.Count(err.Error(), "c.toml:"), "all at once: %v", err)
+}
+
+// The example is in order for the flight that it names, and shows every key.
+func TestExampleCues(t *testing.T) {
+	text, err := os.ReadFile("example-cues.toml")
+	require.NoError(t, err)
+	rules := cueRules()
+	rules.Views, rules.Links, rules.From = append(rules.Views, "counters"), sim.LinkNames(), 0
+	c, err := LoadCues("example-cues.toml", strings.NewReader(string(text)), rules)
+	require.NoError(t, err)
+	assert.Equal(t, 40*time.Second, c.Length)
+	require.Len(t, c.Passages, 6)
+	assert.Equal(t, "100", c.Passages[1].Speed.RatString(), "20 minutes in 12 s")
+	require.NoError(t, c.Check(90*time.Minute))
+	for _, key := range []string{"length", "at", "flight", "speed", "view", "link", "caption"} {
+		assert.Contains(t, string(text), "\n"+key+" = ")
+	}
 }
 
 func TestCuesBeyondTheFlight(t *testing.T) {

@@ -244,4 +244,28 @@
 //	air_log_scale         to 0.1: part of the speed
 //	drive_ratio           to 0.1: part of the miles
 //	start_nm              to 60: position set at the start, each component
+//
+// # A cue file: what a film shows when
+//
+// LoadCues reads it, beside a flight or a record; it is a file of its own, by the same
+// rules. example-cues.toml beside this file shows every key.
+//
+//	length                how long the film is, above 0s, up to 12h; absent: until
+//	                      the flight ends; required if the last cue stands still
+//
+// and [[cue]], in the order of their times:
+//
+//	at                    required: film time, from "0s", to the nanosecond; each
+//	                      later than the one before it
+//	flight                flight time that is shown from then on
+//	speed                 0 to 3600 seconds of flight in a second of film; 0 stands
+//	                      still. A cue without a speed, before one with a flight
+//	                      time, runs so as to be there when that one begins
+//	view                  "chart", "linkage", "both" or "counters"
+//	link                  a link, by the names of [[lesson]]: the view is framed on
+//	                      it; only in linkage and both. "" ends it
+//	caption               one line of at most 200 characters. "" ends it
+//
+// What a cue does not say stays as it was; before the first it is as the command line
+// says.
 package scenarios

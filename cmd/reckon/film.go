@@ -46,7 +46,7 @@ func (filmCmd) Help() string {
 	return `Runs off a flight as a film. The same record gives the same frames, byte for byte.
 A cue file has tables [[cue]]: at = "12s" (film time), flight = "40m" (flight time), speed = 10, view = "both", link = "resolver",
 caption = "...". What a cue does not say stays; "" ends a link or a caption; a cue without a speed before one that names a flight
-time runs so as to be there when that one begins. length = "45s" above them ends the film.
+time runs so as to be there when that one begins. length = "45s" above them ends the film. See scenarios/example-cues.toml.
 For example: reckon film first-look --view both --gif first-look.gif --size 960x540 --speed 120
 An encoder: reckon film my-flight.record --raw rgb24 --rate 30 | ENCODER`
 }
@@ -181,7 +181,7 @@ func (c filmCmd) sinks(ctx context.Context, s streams, job filmJob, frames int) 
 		all, spoilt = append(all, sink), append(spoilt, c.MP4)
 	}
 	if c.Out != "" {
-		sink, err := film.NewPNGs(c.Out)
+		sink, err := film.NewPNGs(c.Out, frames)
 		if err != nil {
 			return nil, undo, err
 		}

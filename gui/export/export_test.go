@@ -362,6 +362,28 @@ func TestFixOfTwoLines(t *testing.T) {
 	t.Fatal("no fix")
 }
 
+// TestLinesThatCrossTwice: the circles of two stars give two places, either of which
+// may be meant; one of them is near the true position.
+func TestLinesThatCrossTwice(t *testing.T) {
+	plan, _, err := scenarios.Open("night-stars")
+	require.NoError(t, err)
+	e, err := sim.New(plan)
+	require.NoError(t, err)
+	e.Advance(1 << 40)
+	var off []float64
+	for _, thing := range Gather(e, false).Things {
+		if thing.Kind != Fix || thing.Facts[0].Value != "position_lines" {
+			continue
+		}
+		assert.Equal(t, Fact{"one_of_two", true}, thing.Facts[1])
+		e.GoTo(sim.TicksOf(thing.From.Sub(plan.Start)))
+		off = append(off, sim.OffsetOf(thing.Point, e.Snapshot().Truth.Position).NM())
+	}
+	require.Len(t, off, 2)
+	assert.Less(t, off[0], 15.0, "1 and 1.5 minutes were read wrong, and the sextants are no better than some minutes")
+	assert.Greater(t, off[1], 100.0)
+}
+
 // offChord is the distance in NM of p from the stretch a to b, on a plane of miles
 // about p.
 func offChord(p, a, b units.Position) float64 {

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"stillair/gui/look"
+	"stillair/gui/picture"
 	"stillair/gui/plotting"
 	"stillair/integrator/aboard"
 	"stillair/integrator/airplot"
@@ -251,26 +252,28 @@ func (g *gatherer) worked(e *sim.Engine) {
 			continue
 		}
 		on := book.Chart(&v)
-		if len(on.Fixes) != 1 || on.Ellipse == nil {
-			continue
+		for j := range on.Fixes {
+			at := on.Fixes[j].Time
+			if j == 0 {
+				fixes = slices.DeleteFunc(fixes, func(t Thing) bool { return t.From.Equal(at) })
+			}
+			fixes = append(fixes, fixOf(&on.Fixes[j], on.Ellipse))
 		}
-		fix := fixOf(&on)
-		fixes = slices.DeleteFunc(fixes, func(t Thing) bool { return t.From.Equal(fix.From) })
-		fixes = append(fixes, fix)
 	}
 	g.take.Things = append(g.take.Things, fixes...)
 }
 
-// fixOf is a fix of position lines, with its ellipse and the wind that was found from
-// it.
-func fixOf(on *plotting.Marks) Thing {
-	f, e := &on.Fixes[0], on.Ellipse
+// fixOf is a fix of position lines, with the ellipse that belongs to it, unless the
+// lines cross twice, and the wind that was found from it.
+func fixOf(f *picture.Fix, e *picture.Ellipse) Thing {
 	t := Thing{
 		Kind: Fix, Name: units.TimeText(f.Time) + " " + look.Text(look.ExportFix), From: f.Time, To: f.Time, Point: f.At,
-		Facts: []Fact{
-			{"source", "position_lines"}, {"ellipse_95_major_nm", figure(e.Major.NM())}, {"ellipse_95_minor_nm", figure(e.Minor.NM())},
-			{"ellipse_bearing_deg", figure(e.Bearing.Degrees())}, {"ellipse_95_major_m", figure(e.Major.Metres())}, {"ellipse_95_minor_m", figure(e.Minor.Metres())},
-		},
+		Facts: []Fact{{"source", "position_lines"}, {"one_of_two", f.Which}},
+	}
+	if e != nil {
+		t.Facts = append(t.Facts, Fact{"ellipse_95_major_nm", figure(e.Major.NM())}, Fact{"ellipse_95_minor_nm", figure(e.Minor.NM())},
+			Fact{"ellipse_95_major_m", figure(e.Major.Metres())}, Fact{"ellipse_95_minor_m", figure(e.Minor.Metres())},
+			Fact{"ellipse_bearing_deg", figure(e.Bearing.Degrees())})
 	}
 	if w := f.Found; w != nil {
 		t.Facts = append(t.Facts, Fact{"wind_found_from_deg_true", figure(units.Wrap(w.From).Degrees())},

@@ -2,6 +2,7 @@ package film
 
 import (
 	"image"
+	"slices"
 
 	"stillair/gui/look"
 	"stillair/gui/paint"
@@ -12,20 +13,19 @@ import (
 // on a goroutine of its own.
 type Artist struct {
 	studio *Studio
-	sheets map[*set]*sheet
+	sheets []*sheet // the one drawn last first
 }
 
+// mostSheets is how many layouts an artist keeps drawn, some tens of megabytes each:
+// a film goes to and fro between a few.
+const mostSheets = 3
+
 // NewArtist makes one.
-func (st *Studio) NewArtist() *Artist { return &Artist{studio: st, sheets: map[*set]*sheet{}} }
+func (st *Studio) NewArtist() *Artist { return &Artist{studio: st} }
 
 // Draw draws the frame of a moment. The image holds until the next call.
 func (a *Artist) Draw(m *Moment) *image.RGBA {
-	set := a.studio.set(&m.Shot)
-	s, ok := a.sheets[set]
-	if !ok {
-		s = newSheet(a.studio, set)
-		a.sheets[set] = s
-	}
+	s := a.sheet(a.studio.set(&m.Shot))
 	for _, p := range s.panes {
 		p.show(m)
 		for _, q := range p.changed {
@@ -35,15 +35,29 @@ func (a *Artist) Draw(m *Moment) *image.RGBA {
 	return s.frame
 }
 
+// sheet is that of a layout, in front of the others.
+func (a *Artist) sheet(set *set) *sheet {
+	i := slices.IndexFunc(a.sheets, func(s *sheet) bool { return s.set == set })
+	if i < 0 {
+		a.sheets = append(a.sheets[:min(len(a.sheets), mostSheets-1)], newSheet(a.studio, set))
+		i = len(a.sheets) - 1
+	}
+	s := a.sheets[i]
+	copy(a.sheets[1:i+1], a.sheets[:i])
+	a.sheets[0] = s
+	return s
+}
+
 // sheet is a frame as it was drawn last, and its parts.
 type sheet struct {
+	set   *set
 	frame *image.RGBA
 	panes []*pane
 }
 
 func newSheet(st *Studio, set *set) *sheet {
-	s := &sheet{frame: image.NewRGBA(set.still.Rect)}
-	copy(s.frame.Pix, set.still.Pix)
+	s := &sheet{set: set, frame: image.NewRGBA(st.still.Rect)}
+	copy(s.frame.Pix, st.still.Pix)
 	for _, spot := range set.spots {
 		s.panes = append(s.panes, newPane(st, set, spot))
 	}

@@ -47,7 +47,7 @@ func BenchmarkPNG(b *testing.B) {
 	m := take(e, s.Shot(600), false)
 	st.settle(m)
 	var im *image.RGBA = st.NewArtist().Draw(m)
-	p, err := NewPNGs(b.TempDir())
+	p, err := NewPNGs(b.TempDir(), 1)
 	require.NoError(b, err)
 	for b.Loop() {
 		_, err := p.Encode(0, im)

@@ -58,9 +58,9 @@ func tour(t *testing.T, end time.Duration) *Script {
 	p.Cues = &scenarios.Cues{Length: 3 * second, Passages: []scenarios.Passage{
 		{Start: rat(2400), Speed: big.NewRat(1, 4), View: BothView},
 		{At: second / 2, Start: rat(2400), Speed: rat(900), View: ChartView, Caption: "On."},
-		{At: second, Start: rat(2000), Speed: rat(60), View: LinkageView, Link: "secant"},
+		{At: second, Start: rat(2000), Speed: rat(60), View: LinkageView, Link: "secant-gear"},
 		{At: 3 * second / 2, Start: rat(2030), Speed: rat(0), View: CountersView},
-		{At: 2 * second, Start: rat(2460), Speed: rat(600), View: BothView, Link: "wind"},
+		{At: 2 * second, Start: rat(2460), Speed: rat(600), View: BothView, Link: "wind-setter"},
 		{At: 5 * second / 2, Start: rat(100), Speed: rat(30), View: BothView},
 	}}
 	s, err := NewScript(p, end)

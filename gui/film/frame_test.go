@@ -41,13 +41,14 @@ func TestNothingOverlaps(t *testing.T) {
 // another.
 func TestWordsStayOnTheirCards(t *testing.T) {
 	e, end := flown(t, "weather-triangle")
+	s, err := NewScript(Plan{Rate: Rate{1, 1}, Speed: fastSpeed, View: ChartView}, end)
+	require.NoError(t, err)
 	for _, size := range []Size{{1920, 1080}, {1080, 1920}, {1080, 1080}, {1366, 768}, {720, 1280}, {640, 480}} {
+		st, err := NewStudio(e, s, Look{Size: size})
+		require.NoError(t, err)
 		for _, view := range Views() {
-			s, err := NewScript(Plan{Rate: Rate{1, 1}, Speed: fastSpeed, View: view}, end)
-			require.NoError(t, err)
-			st, err := NewStudio(e, s, Look{Size: size})
-			require.NoError(t, err)
 			m := take(e, s.Shot(s.Frames()/2), false)
+			m.Shot.View = view
 			m.Caption = "The resolver splits the distance flown into its north and east parts, whatever the heading."
 			st.captioned = true
 			set := st.set(&m.Shot)
@@ -137,7 +138,7 @@ func TestLongTitle(t *testing.T) {
 		require.NoError(t, err)
 		short := st.set(&Shot{View: ChartView, Link: picture.NoLink})
 		st.title = strings.Repeat("Round the islands and home again ", 6)
-		long := st.stillOf(short.layout)
+		long := st.drawStill()
 		var clock paint.Rect
 		for _, spot := range short.spots {
 			if spot.kind == clockKind {
@@ -152,7 +153,7 @@ func TestLongTitle(t *testing.T) {
 				require.Equal(t, [3]uint8{ground.R, ground.G, ground.B}, [3]uint8{c.R, c.G, c.B}, "%v: (%d, %d)", size, x, y)
 			}
 		}
-		assert.NotEqual(t, short.still.Pix, long.Pix)
+		assert.NotEqual(t, st.still.Pix, long.Pix)
 	}
 }
 

@@ -56,7 +56,6 @@ const (
 type layout struct {
 	size  Size
 	spots []spot
-	clock paint.Rect // units
 	body  paint.Rect
 }
 
@@ -116,9 +115,9 @@ func (l *layout) chart() {
 	b := l.body
 	switch l.size.shape() {
 	case wide:
-		c, col := left(b, b.W-look.Column-look.GapColumn, look.GapColumn)
+		c, col := left(b, b.W-min(look.Column, 0.36*b.W)-look.GapColumn, look.GapColumn)
 		l.put(chartKind, c)
-		rows := down(col, gap, 200, 76, 0, 0)
+		rows := down(col, gap, min(200, 0.27*b.H), min(76, 0.12*b.H), 0, 0)
 		l.put(airKind, rows[0])
 		l.put(airLogKind, rows[1])
 		l.across(rows[2], headingKind, speedKind)
@@ -189,7 +188,7 @@ func (l *layout) counters() {
 	b := l.body
 	switch l.size.shape() {
 	case wide:
-		rows := down(b, gap, 0, 96, 0.62*b.H*0.5)
+		rows := down(b, gap, 0, min(96, 0.12*b.H), 0.31*b.H)
 		l.across(rows[0], airKind, groundKind)
 		l.put(airLogKind, rows[1])
 		l.across(rows[2], headingKind, speedKind, windKind, variationKind)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math/big"
+	"slices"
 	"sort"
 	"time"
 
@@ -23,26 +24,13 @@ const (
 // Views are the names of the views.
 func Views() []string { return []string{ChartView, LinkageView, BothView, CountersView} }
 
-// linkNames are the links as a cue names them.
-var linkNames = [picture.LinkCount]string{
-	picture.LinkPitot: "pitot", picture.LinkStatic: "static", picture.LinkCapsules: "capsules", picture.LinkAirLog: "air-log",
-	picture.LinkCounter: "air-log-counter", picture.LinkDrive: "drive", picture.LinkCompass: "compass",
-	picture.LinkDeviation: "deviation", picture.LinkVariation: "variation", picture.LinkRepeater: "repeater",
-	picture.LinkResolver: "resolver", picture.LinkNorthDisc: "north-disc", picture.LinkEastDisc: "east-disc",
-	picture.LinkLatitude: "latitude", picture.LinkSecant: "secant", picture.LinkLongitude: "longitude",
-	picture.LinkClock: "clock", picture.LinkWind: "wind", picture.LinkAdders: "adders",
-	picture.LinkGroundSecant: "ground-secant", picture.LinkGround: "ground", picture.LinkMarker: "marker",
-}
-
-// Links are the names of the links that a cue may frame.
-func Links() []string { return linkNames[:] }
+// Links are the names of the links that a cue may frame: those that a flight uses.
+func Links() []string { return sim.LinkNames() }
 
 // linkOf is the link of a name, NoLink if there is none.
 func linkOf(name string) picture.Link {
-	for l, n := range linkNames {
-		if n == name {
-			return picture.Link(l)
-		}
+	if i := slices.Index(sim.LinkNames(), name); i >= 0 {
+		return picture.Link(i)
 	}
 	return picture.NoLink
 }

@@ -71,6 +71,9 @@ func TestEveryLinkHasAName(t *testing.T) {
 		seen[name] = true
 		assert.Equal(t, picture.Link(l), linkOf(name))
 	}
+	assert.Len(t, seen, int(picture.LinkCount))
+	assert.Equal(t, picture.LinkResolver, linkOf("resolver"))
+	assert.Equal(t, picture.LinkMarker, linkOf("marker"))
 	assert.Equal(t, picture.NoLink, linkOf("flywheel"))
 	assert.Equal(t, picture.NoLink, linkOf(""))
 }

@@ -27,10 +27,15 @@ type PNGs struct {
 	encoder png.Encoder
 }
 
-// NewPNGs makes the folder if there is none.
-func NewPNGs(dir string) (*PNGs, error) {
+// NewPNGs makes the folder if there is none. One with more frames than the film will
+// have is refused, for the rest would look like its end.
+func NewPNGs(dir string, frames int) (*PNGs, error) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return nil, err
+	}
+	old, err := filepath.Glob(filepath.Join(dir, "frame-[0-9][0-9][0-9][0-9][0-9][0-9].png"))
+	if err == nil && len(old) > 0 && filepath.Base(old[len(old)-1]) > FrameName(frames-1) {
+		return nil, fmt.Errorf("%s: there are frames of a longer film, up to %s: take them away, or name another folder", dir, filepath.Base(old[len(old)-1]))
 	}
 	return &PNGs{dir: dir, encoder: png.Encoder{CompressionLevel: png.BestSpeed, BufferPool: &pngBuffers{}}}, nil
 }

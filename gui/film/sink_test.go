@@ -97,7 +97,7 @@ func TestGIFRates(t *testing.T) {
 func TestPNGs(t *testing.T) {
 	l := Look{Size: Size{320, 240}}
 	dir := filepath.Join(t.TempDir(), "new", "folder")
-	s, err := NewPNGs(dir)
+	s, err := NewPNGs(dir, 2)
 	require.NoError(t, err)
 	run(t, s, frameOf(l, 10), frameOf(l, 99))
 	for i, name := range []string{"frame-000001.png", "frame-000002.png"} {
@@ -109,6 +109,16 @@ func TestPNGs(t *testing.T) {
 		want := frameOf(l, []int{10, 99}[i])
 		assert.Equal(t, want.At(104, 35), color.RGBAModel.Convert(im.At(104, 35)))
 	}
+}
+
+// TestOldFrames: those of a longer film are not mixed with the new ones.
+func TestOldFrames(t *testing.T) {
+	dir := t.TempDir()
+	require.NoError(t, os.WriteFile(filepath.Join(dir, "frame-000009.png"), nil, 0o600))
+	_, err := NewPNGs(dir, 8)
+	assert.EqualError(t, err, dir+": there are frames of a longer film, up to frame-000009.png: take them away, or name another folder")
+	_, err = NewPNGs(dir, 9)
+	assert.NoError(t, err)
 }
 
 // TestRawPixels: three or four bytes a pixel, rows from the top.

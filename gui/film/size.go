@@ -48,13 +48,23 @@ func (s Size) shape() shape {
 	return square
 }
 
-// designs are the frames for which the layouts give their sizes, units. The
-// smaller ones are looked at on a telephone: their text is half as large again.
+// designs are the frames for which the layouts give their sizes, units. Square and
+// tall ones are looked at on a telephone: their text is half as large again.
 var designs = [...]struct{ w, h float64 }{wide: {1920, 1080}, square: {720, 720}, tall: {720, 1280}}
+
+// A wide frame of fewer lines than this is laid out for a smaller one, so that its
+// words can be read.
+const (
+	fewLines       = 800
+	smallW, smallH = 1280.0, 720.0
+)
 
 // unit is the number of pixels of a unit of the layout.
 func (s Size) unit() float64 {
 	d := designs[s.shape()]
+	if s.shape() == wide && s.H < fewLines {
+		d.w, d.h = smallW, smallH
+	}
 	return min(float64(s.W)/d.w, float64(s.H)/d.h)
 }
 

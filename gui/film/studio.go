@@ -35,8 +35,10 @@ type Studio struct {
 
 	desk desk
 
-	mu   sync.Mutex
-	sets map[setKey]*set
+	still  *image.RGBA // all of a frame that stays
+	mu     sync.Mutex
+	sets   map[setKey]*set
+	charts map[image.Point]*chartSheet // by their size: they are the same wherever they stand
 }
 
 // setKey is what a layout hangs on.
@@ -45,27 +47,29 @@ type setKey struct {
 	link picture.Link
 }
 
-// set is a layout with what stays in it.
+// set is a layout with its chart, nil if it has none.
 type set struct {
 	*layout
-	still  *image.RGBA // all that stays, the chart's ground left out
-	chart  *chartSheet // nil without a chart
-	labels picture.Held
+	chart *chartSheet
 }
 
-// chartSheet is the ground of a chart, as it lies on its card.
+// chartSheet is the ground of a chart, as it lies on its card, and where the labels
+// stand on it.
 type chartSheet struct {
-	im   *image.RGBA
-	size look.Size
-	view picture.View
-	room *picture.Room
+	im     *image.RGBA
+	labels picture.Held
+	size   look.Size
+	view   picture.View
+	room   *picture.Room
 }
 
 // NewStudio prepares the films of a flight. The engine has flown all that is to be
 // seen; it is left where the script ends.
 func NewStudio(e *sim.Engine, s *Script, l Look) (*Studio, error) {
 	plan := e.Plan()
-	st := &Studio{Look: l, plan: plan, palette: look.Of(l.Light), title: plan.Title, captioned: s.Captioned(), sets: map[setKey]*set{}}
+	st := &Studio{Look: l, plan: plan, palette: look.Of(l.Light), title: plan.Title, captioned: s.Captioned()}
+	st.sets, st.charts = map[setKey]*set{}, map[image.Point]*chartSheet{}
+	st.still = st.drawStill()
 	e.GoTo(s.to)
 	end := take(e, Shot{Tick: s.to}, l.Reveal)
 	st.required = atlas.Required(plan)
@@ -118,7 +122,6 @@ func (st *Studio) set(s *Shot) *set {
 	made, ok := st.sets[key]
 	if !ok {
 		made = &set{layout: arrange(st.Size, key.view, key.link, st.captioned)}
-		made.still = st.stillOf(made.layout)
 		made.chart = st.chartOf(made.layout)
 		st.sets[key] = made
 	}
@@ -132,12 +135,17 @@ func (st *Studio) chartOf(l *layout) *chartSheet {
 			continue
 		}
 		w, h := s.at.W, s.at.H
+		size := image.Pt(int(w), int(h))
+		if c := st.charts[size]; c != nil {
+			return c
+		}
 		d, z := paint.NewImage(int(w), int(h)), st.Size.look()
 		card(d, w, h, z, st.palette)
 		z = smaller(z, min(w, h)/z.Px(leastChart))
 		box := paint.R(0, 0, w, h).Inset(z.Px(10) + picture.FrameWidth(z)).Snap()
 		c := &chartSheet{im: d.Pixels(), size: z, view: picture.Fit(box, z.Px(56), st.fit...)}
 		c.room = picture.DrawGround(picture.NewBrush(d, st.palette, z), c.view, st.ground)
+		st.charts[size] = c
 		return c
 	}
 	return nil
@@ -160,9 +168,9 @@ func (st *Studio) settle(m *Moment) {
 	if s.chart == nil {
 		return
 	}
-	m.labels = s.labels.Clone()
+	m.labels = s.chart.labels.Clone()
 	plot := m.plot(st.required)
-	plot.Held = &s.labels
+	plot.Held = &s.chart.labels
 	picture.DrawPlot(picture.NewBrush(nowhere{}, st.palette, s.chart.size), s.chart.view, &plot, s.chart.room)
 }
 
@@ -176,8 +184,8 @@ func card(d paint.Surface, w, h float64, z look.Size, p *look.Palette) {
 	d.Stroke(&path, paint.Pen{Width: hair}, p.Line)
 }
 
-// stillOf draws what stays: ground, mark, name of the flight, caution.
-func (st *Studio) stillOf(l *layout) *image.RGBA {
+// drawStill draws what stays: ground, mark, name of the flight, caution.
+func (st *Studio) drawStill() *image.RGBA {
 	w, h := float64(st.Size.W), float64(st.Size.H)
 	d, z, p := paint.NewImage(st.Size.W, st.Size.H), st.Size.look(), st.palette
 	b := picture.NewBrush(d, p, z)

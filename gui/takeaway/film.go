@@ -100,7 +100,7 @@ func (o order) sink(ctx context.Context, name string, l film.Look, frames int) (
 	undo := func() { _ = os.RemoveAll(name) } // its name was free: nothing of anybody else's is in it
 	switch format(o.format) {
 	case asPictures:
-		s, err := film.NewPNGs(name)
+		s, err := film.NewPNGs(name, frames)
 		return s, undo, err
 	case asMP4:
 		s, err := film.NewMP4(ctx, name, l.Size, rate)

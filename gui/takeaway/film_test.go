@@ -29,6 +29,7 @@ func TestMain(m *testing.M) { goleak.VerifyTestMain(m) }
 type desk struct {
 	*Film
 	come chan func()
+	done int // of what has come
 	said []string
 	dir  string
 }
@@ -64,6 +65,7 @@ func (d *desk) until(t *testing.T, what string, ok func() bool) {
 		select {
 		case do := <-d.come:
 			do()
+			d.done++
 		case <-end:
 			require.Fail(t, "never: "+what)
 		}
@@ -155,7 +157,9 @@ func TestStoppedLeavesNothing(t *testing.T) {
 	test.Tap(d.make)
 	d.Stop()
 	assert.Nil(t, d.card)
-	d.until(t, "what comes late changes nothing", func() bool { return len(d.come) == 0 })
+	words, n := d.told.Text, d.done
+	d.until(t, "what comes late", func() bool { return d.done > n && len(d.come) == 0 })
+	assert.Equal(t, words, d.told.Text, "it changes nothing")
 }
 
 // TestWhatCannotBeMade: says why.
