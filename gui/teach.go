@@ -137,6 +137,11 @@ func (w *Window) lessonDeeds() []kit.Deed {
 	}
 }
 
+// roundLinks are the links that are lit with a circle.
+var roundLinks = []picture.Link{
+	picture.LinkResolver, picture.LinkNorthDisc, picture.LinkEastDisc, picture.LinkClock, picture.LinkWind, picture.LinkAdders,
+}
+
 // where is the place of a part in the window by its name in a lesson, and how it is
 // lit.
 func (w *Window) where(name string) (at kit.Box, shape lessonview.Shape) {
@@ -154,7 +159,11 @@ func (w *Window) where(name string) (at kit.Box, shape lessonview.Shape) {
 	}
 	if i := slices.Index(sim.LinkNames(), name); i >= 0 {
 		if at, seen := w.linkage.Part(picture.Link(i)); seen {
-			return moved(at, table.Add(w.linkage.Content().Position())), lessonview.Link
+			shape := lessonview.Link
+			if slices.Contains(roundLinks, picture.Link(i)) {
+				shape = lessonview.Disc
+			}
+			return moved(at, table.Add(w.linkage.Content().Position())), shape
 		}
 	}
 	at, seen, round := w.table.Part(name)
