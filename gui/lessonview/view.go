@@ -109,6 +109,9 @@ func (v *View) Back() {
 // At is the number of the step in hand, from 0.
 func (v *View) At() int { return v.course.At() }
 
+// Done says whether what the step in hand asks has been done.
+func (v *View) Done() bool { return v.course.Done() }
+
 // Repeat begins the step anew.
 func (v *View) Repeat() { v.carry(v.course.Repeat(v.helm.Moment(), v.clock())) }
 
