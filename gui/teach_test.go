@@ -176,7 +176,7 @@ func TestASettingCounts(t *testing.T) {
 	w.press(fyne.KeyPageDown)
 	cued(t, w, 2)
 	assert.False(t, w.lesson.Done())
-	w.helm.Do(aboard.Action{Kind: aboard.SetWind, Wind: units.Wind{Speed: 30 * units.Knot}})
+	w.helm.Do(aboard.Action{Kind: aboard.SetWind, Wind: units.Wind{From: 10 * units.Degree, Speed: 30 * units.Knot}})
 	until(t, w, "the wind", func(m *helm.Moment) bool { return m.View.WindSet.Speed > 0 })
 	w.pull()
 	assert.True(t, w.lesson.Done())

@@ -6,8 +6,12 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
+	"stillair/gui/helm"
 	"stillair/integrator/units"
+	"stillair/scenarios"
+	"stillair/sim"
 )
 
 // What stands aside takes nothing from the time strip, lies on nothing, and leaves the
@@ -73,4 +77,32 @@ func TestThePinsAreRevealedInAnotherWay(t *testing.T) {
 	assert.Nil(t, h.Moment().Revealed)
 	tab.Unpin()
 	assert.Empty(t, tab.PinPlaces())
+}
+
+// What the crew of a lesson will do would be the answer to what it asks: the time line
+// does not tell it ahead, but afterwards.
+func TestALessonsCrewIsNotToldAhead(t *testing.T) {
+	plan, _, err := scenarios.Open("lesson-wind")
+	require.NoError(t, err)
+	e, err := sim.New(plan)
+	require.NoError(t, err)
+	marks := func() (n int) {
+		m := &helm.Moment{View: e.View(), Frontier: e.Frontier()}
+		p := &past{}
+		p.note(m)
+		for _, k := range marksOf(p, m, plan, false) {
+			if k.kind == windMark {
+				n++
+			}
+		}
+		return n
+	}
+	assert.Zero(t, marks())
+	e.Advance(2 * sim.TicksPerSecond)
+	assert.Equal(t, 1, marks())
+	plan, _, err = scenarios.Open(scenarios.Default)
+	require.NoError(t, err)
+	e, err = sim.New(plan)
+	require.NoError(t, err)
+	assert.Equal(t, 1, marks(), "other flights tell what they have in store")
 }

@@ -104,7 +104,7 @@ func (v *View) compose(w float64, z sizes) page {
 		p.do = paint.R(0, y, w, tall)
 		y += tall + z.block
 	}
-	if s.Hint != "" {
+	if v.hinting() {
 		tall := hintHeight(s.Hint, w, z.small)
 		p.hint = paint.R(-3, y-3, w+6, tall+6)
 		y += tall + z.block

@@ -191,7 +191,7 @@ func (v *View) show() {
 	pins := v.WantsPins()
 	kit.Show(!pins, v.repeat)
 	kit.Show(pins, v.reveal)
-	kit.Show(s.Hint != "", v.hint)
+	kit.Show(v.hinting(), v.hint)
 	first := ""
 	if v.course.At() == 0 {
 		first = look.Text(look.LessonFirst)
@@ -218,6 +218,9 @@ func (v *View) show() {
 		v.inner.Refresh()
 	}
 }
+
+// hinting says whether there is a box for the hint: not once the truth is shown.
+func (v *View) hinting() bool { return v.course.Step().Hint != "" && !v.course.Truth().Known }
 
 func (v *View) showChoices() {
 	words := v.words()

@@ -184,7 +184,7 @@ func TestTheWindIsSet(t *testing.T) {
 	assert.Equal(t, []int{1}, s.seen)
 	assert.Equal(t, look.Text(look.LessonStopped), s.note())
 	assert.Equal(t, lesson.Live{Reading: "000/00"}, s.course.Live())
-	s.helm.Do(aboard.Action{Kind: aboard.SetWind, Wind: units.Wind{From: 0, Speed: 30 * units.Knot}})
+	s.helm.Do(aboard.Action{Kind: aboard.SetWind, Wind: units.Wind{From: 10 * units.Degree, Speed: 30 * units.Knot}})
 	s.until("the wind", func(m *helm.Moment) bool { return m.View.WindSet.Speed > 0 })
 	assert.True(t, s.course.Live().Done)
 	s.Repeat()
