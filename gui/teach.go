@@ -23,7 +23,10 @@ func (w *Window) teach(s *show) {
 	v := lessonview.New(s.helm, s.flight.Plan, &w.screen)
 	v.Stand = w.standForStep
 	v.Pins, v.Unpin = s.table.PinMode, s.table.Unpin
-	v.End = func() { w.bring(chooserFront) }
+	v.End = func() {
+		w.bring(chooserFront)
+		w.chooser.ChooseNext(s.flight.Name)
+	}
 	v.PinList = func() (all []lesson.Pin) {
 		for _, p := range s.table.PinPlaces() {
 			all = append(all, lesson.Pin{Letter: p.Letter, Name: p.Name, At: p.At})
@@ -92,6 +95,8 @@ func (w *Window) standForStep(v sim.LessonView) {
 		s = w.stands
 	}
 	w.linkage.Shut()
+	for w.table.Shut() { // a card of the step before
+	}
 	w.linkage.Focus(w.lesson.Links())
 	if s != w.stands || w.front != tableFront {
 		w.stand(s)

@@ -82,7 +82,7 @@ func (v *View) compose(w float64, z sizes) page {
 	s := v.course.Step()
 	p := page{sizes: z, w: w, pins: -1}
 	text := paint.Type{Font: look.Regular.Font(), Size: z.text}
-	y := 4.0
+	y := 2.0
 	for _, para := range strings.Split(v.telling(), "\n") {
 		lines := text.Wrap(para, w)
 		p.paragraphs = append(p.paragraphs, lines)
@@ -141,7 +141,7 @@ func (p *page) ask(v *View, y *float64) {
 	*y += float64((len(words)+columns-1)/columns)*(tall+between-2) + 2
 	p.judged = *y
 	p.verdict = paint.Type{Font: look.Regular.Font(), Size: p.small}.Wrap(v.verdictRoom(), p.w-34)
-	*y += float64(len(p.verdict))*textPitch*p.small + 6
+	*y += float64(len(p.verdict))*textPitch*p.small + 2
 	if v.verdict() == "" {
 		p.verdict = nil
 	} else {
