@@ -168,7 +168,11 @@ func (w *Window) where(name string) (at kit.Box, shape lessonview.Shape) {
 			if slices.Contains(roundLinks, picture.Link(i)) {
 				shape = lessonview.Disc
 			}
-			return moved(at, table.Add(w.linkage.Content().Position())), shape
+			at = moved(at, w.linkage.Content().Position())
+			if cover, lies := w.table.Cover(); lies && at.Meets(cover) {
+				return at, lessonview.Unseen
+			}
+			return moved(at, table), shape
 		}
 	}
 	at, seen, round := w.table.Part(name)

@@ -182,3 +182,32 @@ func TestASettingCounts(t *testing.T) {
 	assert.True(t, w.lesson.Done())
 	assert.Equal(t, look.Text(look.LessonWord), "Lesson")
 }
+
+// A ring does not lie over a card.
+func TestNoRingLiesOverACard(t *testing.T) {
+	w := taught(t, "lesson-broken-link")
+	w.window.Resize(fyne.NewSize(1366, 768))
+	w.lesson.Begin(6)
+	cued(t, w, 2)
+	_, shape := w.where("drive")
+	assert.Equal(t, lessonview.Link, shape)
+	w.table.ToggleBreakage()
+	_, shape = w.where("drive")
+	assert.Equal(t, lessonview.Unseen, shape)
+	w.table.ToggleBreakage()
+	w.linkage.Open(picture.LinkCapsules)
+	seen := 0
+	for _, name := range sim.LinkNames() {
+		if _, shape := w.where(name); shape != lessonview.Unseen {
+			seen++
+		}
+	}
+	assert.Positive(t, seen)
+	w.linkage.Shut()
+	for _, name := range sim.LinkNames() {
+		if _, shape := w.where(name); shape != lessonview.Unseen {
+			seen--
+		}
+	}
+	assert.Negative(t, seen, "without the card more is to be seen")
+}

@@ -106,3 +106,14 @@ func (t *Table) markerPart() (at kit.Box, seen, round bool) {
 	x, y := c.Position().X+float32(place.X/device), c.Position().Y+float32(place.Y/device)
 	return kit.Box{X: x - markerRing, Y: y - markerRing, W: 2 * markerRing, H: 2 * markerRing}, true, true
 }
+
+// Cover is where a card lies over the instruments, or over the stage that stands in
+// their place; nothing of what is under it is to be seen.
+func (t *Table) Cover() (at kit.Box, lies bool) {
+	if !t.columnTaken() {
+		return at, false
+	}
+	p := t.planOf(t.content.Size())
+	b := p.instruments()
+	return kit.Box{X: b.x, Y: b.y, W: b.w, H: b.h}, true
+}
