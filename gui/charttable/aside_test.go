@@ -106,3 +106,34 @@ func TestALessonsCrewIsNotToldAhead(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, 1, marks(), "other flights tell what they have in store")
 }
+
+// Where there is room the list of pins stands under what stands aside, and the chart
+// has the room of the instruments; else it lies over them.
+func TestTheListOfPinsMakesRoomForTheChart(t *testing.T) {
+	for size, under := range map[fyne.Size]bool{{Width: 1366, Height: 704}: false, {Width: 1920, Height: 1008}: true} {
+		tab, _ := table(t, size.Width, size.Height)
+		o := canvas.NewRectangle(nil)
+		wide := float32(592)
+		if !under {
+			wide = 421
+		}
+		tab.SetAside(o, func(w, h float32) float32 { return wide })
+		before, high := tab.chart.Size().Width, o.Size().Height
+		tab.PinMode(true)
+		card := tab.pins.card.paper
+		assert.Equal(t, under, tab.chart.Size().Width > before, "%v", size)
+		assert.Equal(t, under, o.Size().Height < high)
+		assert.Equal(t, under, card.Position().X == o.Position().X)
+		if under {
+			assert.GreaterOrEqual(t, card.Position().Y, o.Position().Y+o.Size().Height)
+		}
+		assert.LessOrEqual(t, tab.chart.Position().X+tab.chart.Size().Width, card.Position().X)
+		cover, lies := tab.Cover()
+		assert.True(t, lies)
+		assert.InDelta(t, card.Position().X, cover.X, 0.6)
+		tab.PinMode(false)
+		assert.Equal(t, before, tab.chart.Size().Width)
+		_, lies = tab.Cover()
+		assert.False(t, lies)
+	}
+}

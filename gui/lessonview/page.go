@@ -89,7 +89,7 @@ func (v *View) compose(w float64, z sizes) page {
 		y += float64(len(lines))*textPitch*z.text + 0.45*z.text
 	}
 	y += z.block - 0.45*z.text
-	if n := len(v.course.Answers()); n > 0 {
+	if n := len(v.course.Answers()); n > 0 && !v.short() {
 		p.pins = y
 		y += float64(n)*pinRow + z.block
 	}
@@ -161,10 +161,18 @@ func (v *View) telling() string {
 	return v.course.Step().Text
 }
 
+// shortPanel is the height below which the list of pins stands under the panel, units.
+const shortPanel = 480
+
+// short says whether the list of pins stands under the panel.
+func (v *View) short() bool { return v.content.Size().Height < shortPanel }
+
 // doing is what the learner must do, "" if nothing.
 func (v *View) doing() string {
 	s := v.course.Step()
 	switch {
+	case v.WantsPins() && s.Do == "" && v.short():
+		return "" // their list says it
 	case v.WantsPins() && s.Do == "":
 		return look.Text(look.LessonPins)
 	case v.course.Truth().Known:

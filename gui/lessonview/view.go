@@ -170,7 +170,7 @@ func (v *View) Apply(m *helm.Moment) {
 	if cue, has := v.course.Observe(m); has {
 		v.helm.Cue(cue)
 	}
-	if wanted && !v.WantsPins() { // the panel lists them from now on
+	if wanted && !v.WantsPins() && !v.short() { // the panel lists them from now on
 		v.Pins(false)
 	}
 	v.show()

@@ -316,3 +316,29 @@ func TestLights(t *testing.T) {
 		assert.False(t, touches)
 	}
 }
+
+// With the list of pins right below it the panel says less, and all of it fits.
+func TestAShortPanelLeavesTheListToTheCard(t *testing.T) {
+	for _, name := range []string{"lesson-wind", "lesson-air-position"} {
+		s := newStage(t, name, fyne.NewSize(1920, 1080))
+		for i, step := range s.course.Steps() {
+			if step.Predict == nil {
+				continue
+			}
+			s.Begin(i)
+			s.cued(1)
+			s.content.Resize(fyne.NewSize(592, 366)) // what the list leaves at 1080 lines
+			assert.Empty(t, s.doing())
+			w, h := s.room()
+			assert.LessOrEqual(t, s.page(w, h).height, h, name)
+			s.pins = []lesson.Pin{{Letter: "A", At: units.At(-47, 179)}}
+			s.on = true
+			test.Tap(s.reveal)
+			s.cued(2)
+			assert.True(t, s.on, "the card stays")
+			p := s.page(w, h)
+			assert.Less(t, p.pins, 0.0)
+			assert.LessOrEqual(t, p.height, h, name)
+		}
+	}
+}
