@@ -102,7 +102,7 @@ func (t *Table) PinsRevealed(instead func() bool) { t.pins.instead = instead }
 // is to be seen; round parts are ringed round.
 func (t *Table) Part(name string) (at kit.Box, seen, round bool) {
 	parts := map[string][]fyne.CanvasObject{
-		"air-counters": {t.position}, "air-log-counter": {t.airLog}, "heading": {t.heading}, "airspeed": {t.speed},
+		"air-counters": {t.position}, "air-log-counter": {t.airLog}, "air-log": {t.airLog}, "heading": {t.heading}, "airspeed": {t.speed},
 		"wind-setter": {t.wind}, "variation-setter": {t.variation}, "chart": {t.chart}, "time-strip": {t.strip},
 		"compass": {t.small[3]}, "dials": {t.small[0], t.small[1], t.small[2], t.small[3]},
 	}

@@ -17,6 +17,8 @@ type Screen struct {
 	ReducedMotion bool
 	HidePlan      bool // what is planned does not show ahead of the clock
 
+	owed []*Painted // asked for and not drawn yet
+
 	// Hints is the slip on which controls say what they are; nil: nobody reads.
 	Hints *Hints
 	// Keys is given the keys that the control with the focus does not use; nil:
