@@ -12,6 +12,8 @@ const (
 
 // owes remembers that a picture has been asked for.
 func (s *Screen) owes(p *Painted) {
+	s.owing.Lock()
+	defer s.owing.Unlock()
 	if !p.listed {
 		s.owed, p.listed = append(s.owed, p), true
 	}
@@ -21,11 +23,20 @@ func (s *Screen) owes(p *Painted) {
 // Again asks anew for pictures that were asked for and have not come. It is called
 // once a frame.
 func (s *Screen) Again() {
+	for _, p := range s.late() {
+		p.raster.Refresh()
+	}
+}
+
+// late counts a frame and gives those that are to be asked for again.
+func (s *Screen) late() (again []*Painted) {
+	s.owing.Lock()
+	defer s.owing.Unlock()
 	left := s.owed[:0]
 	for _, p := range s.owed {
 		if p.owed > 0 { // it has not come
 			if p.owed--; p.owed%owedEvery == 0 {
-				p.raster.Refresh()
+				again = append(again, p)
 			}
 		}
 		if p.listed = p.owed > 0; p.listed {
@@ -34,4 +45,12 @@ func (s *Screen) Again() {
 	}
 	clear(s.owed[len(left):])
 	s.owed = left
+	return again
+}
+
+// came notes that a picture has been drawn.
+func (s *Screen) came(p *Painted) {
+	s.owing.Lock()
+	p.owed = 0
+	s.owing.Unlock()
 }

@@ -37,7 +37,7 @@ func (p *Painted) Extend(outer fyne.Widget, screen *Screen, least fyne.Size, dra
 
 // generate is called by the toolkit with the pixels it has.
 func (p *Painted) generate(w, h int) image.Image {
-	p.owed = 0
+	p.screen.came(p)
 	if w < 2 || h < 2 { // while the layout settles
 		return image.NewRGBA(image.Rect(0, 0, 1, 1))
 	}

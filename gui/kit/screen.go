@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"sync"
+
 	"fyne.io/fyne/v2"
 
 	"stillair/gui/look"
@@ -17,7 +19,8 @@ type Screen struct {
 	ReducedMotion bool
 	HidePlan      bool // what is planned does not show ahead of the clock
 
-	owed []*Painted // asked for and not drawn yet
+	owing sync.Mutex // over owed, and owed and listed of those in it: tests draw from several goroutines
+	owed  []*Painted // asked for and not drawn yet
 
 	// Hints is the slip on which controls say what they are; nil: nobody reads.
 	Hints *Hints
