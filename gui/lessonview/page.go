@@ -22,11 +22,20 @@ const (
 )
 
 // Width is how wide the panel stands in a window, units: 592 at 1080 lines, 412 at
-// 720.
+// 720; in narrower windows it gives way for the chart, down to what its keys need.
 func Width(w, h float32) float32 {
 	f := min(w/1920, h/1080)
+	if w < narrow {
+		return kit.Whole(max(leastPanel, 412-0.3*(narrow-w)))
+	}
 	return kit.Whole(max(412, 592*f))
 }
+
+// Windows below narrow are smaller than any that the look was made for, units.
+const (
+	narrow     = 1280
+	leastPanel = 364
+)
 
 // sizes are those of the text in the sheet, units.
 type sizes struct{ title, text, head, small, block float64 }

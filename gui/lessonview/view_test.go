@@ -342,3 +342,19 @@ func TestAShortPanelLeavesTheListToTheCard(t *testing.T) {
 		}
 	}
 }
+
+// In the smallest window the keys still stand apart with their words, and nothing of
+// the step is lost: what has no room scrolls.
+func TestTheSmallestWindow(t *testing.T) {
+	s := newStage(t, "lesson-broken-link", fyne.NewSize(1024, 680))
+	s.content.Resize(fyne.NewSize(Width(1024, 680), 468))
+	for i := range s.course.Steps() {
+		s.Begin(i)
+		s.cued(i + 1)
+		w, h := s.room()
+		p := s.page(w, h)
+		s.checkPage(s.course.Step().Title, p)
+		s.checkKeys(s.course.Step().Title)
+		assert.GreaterOrEqual(t, float64(s.inner.MinSize().Height), p.height)
+	}
+}
