@@ -23,7 +23,10 @@ func (w *Window) teach(s *show) {
 	v := lessonview.New(s.helm, s.flight.Plan, &w.screen)
 	v.Stand = w.standForStep
 	v.Pins, v.Unpin = s.table.PinMode, s.table.Unpin
-	v.End = func() { w.bring(chooserFront) }
+	v.End = func() {
+		w.bring(chooserFront)
+		w.chooser.ChooseNext(s.flight.Name)
+	}
 	v.PinList = func() (all []lesson.Pin) {
 		for _, p := range s.table.PinPlaces() {
 			all = append(all, lesson.Pin{Letter: p.Letter, Name: p.Name, At: p.At})
@@ -92,6 +95,8 @@ func (w *Window) standForStep(v sim.LessonView) {
 		s = w.stands
 	}
 	w.linkage.Shut()
+	for w.table.Shut() { // a card of the step before
+	}
 	w.linkage.Focus(w.lesson.Links())
 	if s != w.stands || w.front != tableFront {
 		w.stand(s)
@@ -137,6 +142,11 @@ func (w *Window) lessonDeeds() []kit.Deed {
 	}
 }
 
+// roundLinks are the links that are lit with a circle.
+var roundLinks = []picture.Link{
+	picture.LinkResolver, picture.LinkNorthDisc, picture.LinkEastDisc, picture.LinkClock, picture.LinkWind, picture.LinkAdders,
+}
+
 // where is the place of a part in the window by its name in a lesson, and how it is
 // lit.
 func (w *Window) where(name string) (at kit.Box, shape lessonview.Shape) {
@@ -154,7 +164,15 @@ func (w *Window) where(name string) (at kit.Box, shape lessonview.Shape) {
 	}
 	if i := slices.Index(sim.LinkNames(), name); i >= 0 {
 		if at, seen := w.linkage.Part(picture.Link(i)); seen {
-			return moved(at, table.Add(w.linkage.Content().Position())), lessonview.Link
+			shape := lessonview.Link
+			if slices.Contains(roundLinks, picture.Link(i)) {
+				shape = lessonview.Disc
+			}
+			at = moved(at, w.linkage.Content().Position())
+			if cover, lies := w.table.Cover(); lies && at.Meets(cover) {
+				return at, lessonview.Unseen
+			}
+			return moved(at, table), shape
 		}
 	}
 	at, seen, round := w.table.Part(name)

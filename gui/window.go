@@ -351,6 +351,7 @@ func (w *Window) pull() {
 	if w.lesson != nil {
 		w.lesson.Wait()
 	}
+	w.screen.Again()
 }
 
 // stop ends the flight before the window goes.

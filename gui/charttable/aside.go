@@ -22,6 +22,9 @@ func (t *Table) planOf(size fyne.Size) plan {
 	if t.aside != nil && t.aside.Visible() {
 		// The bar above belongs to the window: sizes go by the whole of it.
 		p.makeRoom(t.asideWidth(max(size.Width, t.screen.W), max(size.Height, t.screen.H)))
+		if t.PinsOn() && t.standing == TableAlone {
+			p.pinsUnderAside()
+		}
 	}
 	return p
 }
@@ -37,6 +40,34 @@ func (p *plan) makeRoom(w float32) {
 	p.chart.w = x - gap - p.chart.x
 	last := p.small[len(p.small)-1]
 	p.column(x, p.position.y, column, last.y+last.h-p.position.y, p.airLog.y-p.position.y-p.position.h)
+}
+
+// roomyAside is the width from which the list of pins has room under what stands
+// aside, and pinShare its part of the height.
+const (
+	roomyAside = 560
+	pinShare   = 0.54
+)
+
+// pinsUnderAside puts the list of pins under what stands aside, where there is room,
+// so that the chart on which they are put has the room of the instruments.
+func (p *plan) pinsUnderAside() {
+	if p.aside.w < roomyAside {
+		return
+	}
+	gap := p.position.x - p.chart.x - p.chart.w
+	tall := round(pinShare * p.aside.h)
+	p.pins = box{p.aside.x, p.aside.y + p.aside.h - tall, p.aside.w, tall}
+	p.aside.h -= tall + gap
+	p.chart.w = p.aside.x - gap - p.chart.x
+}
+
+// pinCard is where the list of pins stands.
+func (p *plan) pinCard() box {
+	if p.pins.w > 0 {
+		return p.pins
+	}
+	return p.instruments()
 }
 
 // leastChart is the width that a chart should keep beside instruments and aside, and
@@ -71,7 +102,7 @@ func (t *Table) PinsRevealed(instead func() bool) { t.pins.instead = instead }
 // is to be seen; round parts are ringed round.
 func (t *Table) Part(name string) (at kit.Box, seen, round bool) {
 	parts := map[string][]fyne.CanvasObject{
-		"air-counters": {t.position}, "air-log-counter": {t.airLog}, "heading": {t.heading}, "airspeed": {t.speed},
+		"air-counters": {t.position}, "air-log-counter": {t.airLog}, "air-log": {t.airLog}, "heading": {t.heading}, "airspeed": {t.speed},
 		"wind-setter": {t.wind}, "variation-setter": {t.variation}, "chart": {t.chart}, "time-strip": {t.strip},
 		"compass": {t.small[3]}, "dials": {t.small[0], t.small[1], t.small[2], t.small[3]},
 	}
@@ -105,4 +136,18 @@ func (t *Table) markerPart() (at kit.Box, seen, round bool) {
 	}
 	x, y := c.Position().X+float32(place.X/device), c.Position().Y+float32(place.Y/device)
 	return kit.Box{X: x - markerRing, Y: y - markerRing, W: 2 * markerRing, H: 2 * markerRing}, true, true
+}
+
+// Cover is where a card lies over the instruments, or over the stage that stands in
+// their place; nothing of what is under it is to be seen.
+func (t *Table) Cover() (at kit.Box, lies bool) {
+	if !t.columnTaken() {
+		return at, false
+	}
+	p := t.planOf(t.content.Size())
+	b := p.instruments()
+	if t.PinsOn() {
+		b = p.pinCard()
+	}
+	return kit.Box{X: b.x, Y: b.y, W: b.w, H: b.h}, true
 }

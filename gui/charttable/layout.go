@@ -19,7 +19,7 @@ func round(v float32) float32 { return kit.Whole(v) }
 // the column of instruments at the right, the time strip at the foot.
 type plan struct {
 	chart, position, airLog, heading, speed, wind, variation, strip box
-	aside                                                           box
+	aside, pins                                                     box
 	small                                                           [4]box
 }
 
@@ -85,7 +85,7 @@ func (t *Table) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	t.wind.placeKeys()
 	t.counters.lay(p.instruments())
 	t.ring.follow(t.screen.Palette)
-	t.pins.card.lay(p.instruments())
+	t.pins.card.lay(p.pinCard())
 	t.broken.lay(p.instruments())
 	t.twin.lay(p)
 	t.curves.card.lay(p.instruments())

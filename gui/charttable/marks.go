@@ -71,6 +71,9 @@ func marksOf(p *past, m *helm.Moment, plan *sim.Plan, hide bool) []mark {
 	}
 	for i := range plan.Crew {
 		c := &plan.Crew[i]
+		if len(plan.Lessons) > 0 { // in a lesson that would be the answer
+			break
+		}
 		if c.Action.Kind != 0 && c.Tick >= p.tick && !done[act{c.Tick, c.Action}] {
 			all = append(all, markOf(c.Tick, &c.Action, true))
 		}

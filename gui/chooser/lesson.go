@@ -74,3 +74,12 @@ func lessonName(title string) string {
 	}
 	return title
 }
+
+// ChooseNext chooses the lesson after the one with this name, if there is one.
+func (c *Chooser) ChooseNext(name string) {
+	for i, e := range c.lessons[:max(0, len(c.lessons)-1)] {
+		if e.name == name {
+			c.goTo(c.lessons[i+1].number - 1) // they stand first
+		}
+	}
+}

@@ -3,6 +3,7 @@ package chooser
 import (
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -63,4 +64,18 @@ func TestSeenLessonsAreTicked(t *testing.T) {
 	assert.Greater(t, second[brass], 400)
 	assert.Zero(t, second[slate])
 	assert.Len(t, asked, 2)
+}
+
+// After a lesson the next one is chosen, and Enter flies it.
+func TestTheNextLessonIsChosen(t *testing.T) {
+	s := newStage(t, sizes[1])
+	s.ChooseNext("lesson-wind")
+	assert.Equal(t, "lesson-fix-and-reset", s.chosen.name)
+	s.press(fyne.KeyReturn)
+	require.Len(t, s.flown, 1)
+	assert.Len(t, s.flown[0].Plan.Lessons, s.lessons[6].steps)
+	before := s.chosen
+	s.ChooseNext(s.lessons[len(s.lessons)-1].name)
+	s.ChooseNext("first-look")
+	assert.Equal(t, before, s.chosen, "there is none after them")
 }

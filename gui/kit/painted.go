@@ -23,6 +23,8 @@ type Painted struct {
 	screen  *Screen
 	least   fyne.Size
 	key     any
+	owed    int  // frames for which a picture asked for may still come
+	listed  bool // among those of the screen
 }
 
 // Extend makes outer, which embeds p, a widget that draws itself with draw:
@@ -35,6 +37,7 @@ func (p *Painted) Extend(outer fyne.Widget, screen *Screen, least fyne.Size, dra
 
 // generate is called by the toolkit with the pixels it has.
 func (p *Painted) generate(w, h int) image.Image {
+	p.screen.came(p)
 	if w < 2 || h < 2 { // while the layout settles
 		return image.NewRGBA(image.Rect(0, 0, 1, 1))
 	}
@@ -71,4 +74,7 @@ func (p *Painted) Update(key any) {
 func (p *Painted) Palette() *look.Palette { return p.screen.Palette }
 
 // Repaint draws anew at the next frame.
-func (p *Painted) Repaint() { p.raster.Refresh() }
+func (p *Painted) Repaint() {
+	p.screen.owes(p)
+	p.raster.Refresh()
+}

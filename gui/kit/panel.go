@@ -76,5 +76,10 @@ func (b Box) Put(o fyne.CanvasObject) {
 	o.Resize(fyne.NewSize(Whole(b.X+b.W)-x, Whole(b.Y+b.H)-y))
 }
 
+// Meets says whether two places have any room in common.
+func (b Box) Meets(o Box) bool {
+	return b.X < o.X+o.W && o.X < b.X+b.W && b.Y < o.Y+o.H && o.Y < b.Y+b.H
+}
+
 // Whole rounds to whole units.
 func Whole(v float32) float32 { return float32(math.Round(float64(v))) }

@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"sync"
+
 	"fyne.io/fyne/v2"
 
 	"stillair/gui/look"
@@ -16,6 +18,9 @@ type Screen struct {
 	LargerText    bool
 	ReducedMotion bool
 	HidePlan      bool // what is planned does not show ahead of the clock
+
+	owing sync.Mutex // over owed, and owed and listed of those in it: tests draw from several goroutines
+	owed  []*Painted // asked for and not drawn yet
 
 	// Hints is the slip on which controls say what they are; nil: nobody reads.
 	Hints *Hints

@@ -294,7 +294,6 @@ func TestPinsAreMeasured(t *testing.T) {
 	assert.False(t, f.revealed, "it would tell")
 	assert.False(t, f.playing)
 	assert.False(t, c.Done())
-	assert.False(t, c.AtOnce(f.engine.Tick()))
 	// True: 40 min at 180 + 30 kt is 140 NM east along 47 10 S; WGS-84, one degree of
 	// longitude there is 40.915 NM (N cos(lat) pi/180 with N = a/sqrt(1-e2 sin2 lat) = 6389641 m).
 	east := 140.0 / 40.915

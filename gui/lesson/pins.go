@@ -77,17 +77,3 @@ func (c *Course) Answers() []Off { return c.step.answers }
 
 // Truth is what they were held against.
 func (c *Course) Truth() Measured { return c.step.truth }
-
-// Asked says whether the step asks for pins, and for which tick.
-func (c *Course) Asked() (tick int64, asked bool) {
-	if p := c.Step().Predict; p != nil {
-		return p.At, true
-	}
-	return 0, false
-}
-
-// AtOnce says whether the pins are for the moment at which the clock stands.
-func (c *Course) AtOnce(v int64) bool {
-	p := c.Step().Predict
-	return p != nil && p.At == v
-}

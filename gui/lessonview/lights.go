@@ -30,7 +30,8 @@ const (
 	Unseen Shape = iota
 	Card         // a card: the number stands at its upper right
 	Mark         // a mark on the chart: a circle
-	Link         // a link of the mechanism: a circle if it is as wide as high
+	Link         // a link of the mechanism with its name
+	Disc         // a round link
 )
 
 // maxLights is how many parts a step lights at most.
@@ -121,7 +122,7 @@ func (r *ring) put(at kit.Box, shape Shape) {
 	around := func(by float32) kit.Box {
 		return kit.Box{X: at.X - by, Y: at.Y - by, W: at.W + 2*by, H: at.H + 2*by}
 	}
-	circle := shape == Mark || shape == Link && max(at.W, at.H) < 1.3*min(at.W, at.H)
+	circle := shape == Mark || shape == Disc
 	corner := func(b kit.Box) float32 {
 		if circle {
 			return min(b.W, b.H) / 2
@@ -129,6 +130,9 @@ func (r *ring) put(at kit.Box, shape Shape) {
 		return look.CardRadius + 2
 	}
 	in, out := around(0), around(ringApart)
+	if shape == Link { // its name stands at the edge
+		in, out = around(3), around(6)
+	}
 	r.slate.CornerRadius, r.brass.CornerRadius = corner(in), corner(out)
 	in.Put(r.slate)
 	out.Put(r.brass)

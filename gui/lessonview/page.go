@@ -22,11 +22,20 @@ const (
 )
 
 // Width is how wide the panel stands in a window, units: 592 at 1080 lines, 412 at
-// 720.
+// 720; in narrower windows it gives way for the chart, down to what its keys need.
 func Width(w, h float32) float32 {
 	f := min(w/1920, h/1080)
+	if w < narrow {
+		return kit.Whole(max(leastPanel, 412-0.3*(narrow-w)))
+	}
 	return kit.Whole(max(412, 592*f))
 }
+
+// Windows below narrow are smaller than any that the look was made for, units.
+const (
+	narrow     = 1280
+	leastPanel = 364
+)
 
 // sizes are those of the text in the sheet, units.
 type sizes struct{ title, text, head, small, block float64 }
@@ -82,14 +91,14 @@ func (v *View) compose(w float64, z sizes) page {
 	s := v.course.Step()
 	p := page{sizes: z, w: w, pins: -1}
 	text := paint.Type{Font: look.Regular.Font(), Size: z.text}
-	y := 4.0
+	y := 2.0
 	for _, para := range strings.Split(v.telling(), "\n") {
 		lines := text.Wrap(para, w)
 		p.paragraphs = append(p.paragraphs, lines)
 		y += float64(len(lines))*textPitch*z.text + 0.45*z.text
 	}
 	y += z.block - 0.45*z.text
-	if n := len(v.course.Answers()); n > 0 {
+	if n := len(v.course.Answers()); n > 0 && !v.short() {
 		p.pins = y
 		y += float64(n)*pinRow + z.block
 	}
@@ -104,7 +113,7 @@ func (v *View) compose(w float64, z sizes) page {
 		p.do = paint.R(0, y, w, tall)
 		y += tall + z.block
 	}
-	if s.Hint != "" {
+	if v.hinting() {
 		tall := hintHeight(s.Hint, w, z.small)
 		p.hint = paint.R(-3, y-3, w+6, tall+6)
 		y += tall + z.block
@@ -141,7 +150,7 @@ func (p *page) ask(v *View, y *float64) {
 	*y += float64((len(words)+columns-1)/columns)*(tall+between-2) + 2
 	p.judged = *y
 	p.verdict = paint.Type{Font: look.Regular.Font(), Size: p.small}.Wrap(v.verdictRoom(), p.w-34)
-	*y += float64(len(p.verdict))*textPitch*p.small + 6
+	*y += float64(len(p.verdict))*textPitch*p.small + 2
 	if v.verdict() == "" {
 		p.verdict = nil
 	} else {
@@ -161,10 +170,18 @@ func (v *View) telling() string {
 	return v.course.Step().Text
 }
 
+// shortPanel is the height below which the list of pins stands under the panel, units.
+const shortPanel = 480
+
+// short says whether the list of pins stands under the panel.
+func (v *View) short() bool { return v.content.Size().Height < shortPanel }
+
 // doing is what the learner must do, "" if nothing.
 func (v *View) doing() string {
 	s := v.course.Step()
 	switch {
+	case v.WantsPins() && s.Do == "" && v.short():
+		return "" // their list says it
 	case v.WantsPins() && s.Do == "":
 		return look.Text(look.LessonPins)
 	case v.course.Truth().Known:

@@ -96,7 +96,7 @@ func (s *sheet) paint(d *paint.Raster, w, h float64, z look.Size) {
 	room, high := v.room()
 	b := brush{d, c, u, 5 * u, v.page(room, high)}
 	text := b.of(look.Regular, b.text)
-	y := 4 * u
+	y := 2 * u
 	for _, lines := range b.paragraphs {
 		y = b.lines(0, y, lines, text, c.Ink) + 0.45*text.Size
 	}

@@ -109,6 +109,9 @@ func (v *View) Back() {
 // At is the number of the step in hand, from 0.
 func (v *View) At() int { return v.course.At() }
 
+// Done says whether what the step in hand asks has been done.
+func (v *View) Done() bool { return v.course.Done() }
+
 // Repeat begins the step anew.
 func (v *View) Repeat() { v.carry(v.course.Repeat(v.helm.Moment(), v.clock())) }
 
@@ -167,7 +170,7 @@ func (v *View) Apply(m *helm.Moment) {
 	if cue, has := v.course.Observe(m); has {
 		v.helm.Cue(cue)
 	}
-	if wanted && !v.WantsPins() { // the panel lists them from now on
+	if wanted && !v.WantsPins() && !v.short() { // the panel lists them from now on
 		v.Pins(false)
 	}
 	v.show()
@@ -188,7 +191,7 @@ func (v *View) show() {
 	pins := v.WantsPins()
 	kit.Show(!pins, v.repeat)
 	kit.Show(pins, v.reveal)
-	kit.Show(s.Hint != "", v.hint)
+	kit.Show(v.hinting(), v.hint)
 	first := ""
 	if v.course.At() == 0 {
 		first = look.Text(look.LessonFirst)
@@ -215,6 +218,9 @@ func (v *View) show() {
 		v.inner.Refresh()
 	}
 }
+
+// hinting says whether there is a box for the hint: not once the truth is shown.
+func (v *View) hinting() bool { return v.course.Step().Hint != "" && !v.course.Truth().Known }
 
 func (v *View) showChoices() {
 	words := v.words()

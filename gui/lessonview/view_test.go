@@ -40,7 +40,7 @@ type stage struct {
 
 // places are window sizes, and the height that the panel has in them: what bar,
 // time strip and gaps leave.
-var places = map[fyne.Size]float32{{Width: 1280, Height: 720}: 508, {Width: 1366, Height: 768}: 550, {Width: 1920, Height: 1080}: 826}
+var places = map[fyne.Size]float32{{Width: 1280, Height: 720}: 504, {Width: 1366, Height: 768}: 550, {Width: 1920, Height: 1080}: 828}
 
 func newStage(t *testing.T, name string, size fyne.Size) *stage {
 	t.Helper()
@@ -184,7 +184,7 @@ func TestTheWindIsSet(t *testing.T) {
 	assert.Equal(t, []int{1}, s.seen)
 	assert.Equal(t, look.Text(look.LessonStopped), s.note())
 	assert.Equal(t, lesson.Live{Reading: "000/00"}, s.course.Live())
-	s.helm.Do(aboard.Action{Kind: aboard.SetWind, Wind: units.Wind{From: 0, Speed: 30 * units.Knot}})
+	s.helm.Do(aboard.Action{Kind: aboard.SetWind, Wind: units.Wind{From: 10 * units.Degree, Speed: 30 * units.Knot}})
 	s.until("the wind", func(m *helm.Moment) bool { return m.View.WindSet.Speed > 0 })
 	assert.True(t, s.course.Live().Done)
 	s.Repeat()
@@ -314,5 +314,47 @@ func TestLights(t *testing.T) {
 	for _, o := range l.content.Objects {
 		_, touches := o.(fyne.Tappable)
 		assert.False(t, touches)
+	}
+}
+
+// With the list of pins right below it the panel says less, and all of it fits.
+func TestAShortPanelLeavesTheListToTheCard(t *testing.T) {
+	for _, name := range []string{"lesson-wind", "lesson-air-position"} {
+		s := newStage(t, name, fyne.NewSize(1920, 1080))
+		for i, step := range s.course.Steps() {
+			if step.Predict == nil {
+				continue
+			}
+			s.Begin(i)
+			s.cued(1)
+			s.content.Resize(fyne.NewSize(592, 366)) // what the list leaves at 1080 lines
+			assert.Empty(t, s.doing())
+			w, h := s.room()
+			assert.LessOrEqual(t, s.page(w, h).height, h, name)
+			s.pins = []lesson.Pin{{Letter: "A", At: units.At(-47, 179)}}
+			s.on = true
+			test.Tap(s.reveal)
+			s.cued(2)
+			assert.True(t, s.on, "the card stays")
+			p := s.page(w, h)
+			assert.Less(t, p.pins, 0.0)
+			assert.LessOrEqual(t, p.height, h, name)
+		}
+	}
+}
+
+// In the smallest window the keys still stand apart with their words, and nothing of
+// the step is lost: what has no room scrolls.
+func TestTheSmallestWindow(t *testing.T) {
+	s := newStage(t, "lesson-broken-link", fyne.NewSize(1024, 680))
+	s.content.Resize(fyne.NewSize(Width(1024, 680), 468))
+	for i := range s.course.Steps() {
+		s.Begin(i)
+		s.cued(i + 1)
+		w, h := s.room()
+		p := s.page(w, h)
+		s.checkPage(s.course.Step().Title, p)
+		s.checkKeys(s.course.Step().Title)
+		assert.GreaterOrEqual(t, float64(s.inner.MinSize().Height), p.height)
 	}
 }

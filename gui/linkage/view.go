@@ -266,11 +266,16 @@ func (s *steps) take(v *View) {
 	s.turns, s.tick, s.at = v.shown.Turns, tick, now
 }
 
-// Part is where a link stands in the view, and whether it is to be seen.
+func boxAt(o fyne.CanvasObject) kit.Box {
+	return kit.Box{X: o.Position().X, Y: o.Position().Y, W: o.Size().Width, H: o.Size().Height}
+}
+
+// Part is where a link stands in the view, and whether it is to be seen: not under
+// the card of another link.
 func (v *View) Part(l picture.Link) (at kit.Box, seen bool) {
 	if l >= picture.LinkCount || !v.content.Visible() || !v.spots[l].Visible() {
 		return at, false
 	}
-	s := v.spots[l]
-	return kit.Box{X: s.Position().X, Y: s.Position().Y, W: s.Size().Width, H: s.Size().Height}, true
+	at = boxAt(v.spots[l])
+	return at, !v.card.paper.Visible() || !at.Meets(boxAt(v.card.paper))
 }

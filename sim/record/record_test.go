@@ -246,7 +246,7 @@ func TestWhateverIsDone(t *testing.T) {
 		e, w := engine(t), (*Writer)(nil)
 		w = begun(t, &out)
 		for range rapid.IntRange(1, 25).Draw(t, "steps") {
-			switch rapid.IntRange(0, 5).Draw(t, "what") {
+			switch rapid.IntRange(0, 6).Draw(t, "what") {
 			case 0:
 				e.Advance(int64(rapid.IntRange(1, 5000).Draw(t, "ticks")))
 			case 1:
@@ -259,13 +259,15 @@ func TestWhateverIsDone(t *testing.T) {
 				_ = e.Hold(sim.Hand{Input: sim.HandHeading, On: rapid.Bool().Draw(t, "on"), Heading: units.TrueHeading(rapid.Float64Range(0, 6).Draw(t, "heading"))})
 			case 5:
 				require.NoError(t, w.Note(e))
+			case 6:
+				require.NoError(t, e.TakeBack(int64(rapid.IntRange(0, int(e.Frontier())).Draw(t, "back to"))))
 			}
 		}
 		require.NoError(t, w.Close(e))
 		rec, err := Read(&out)
 		require.NoError(t, err)
 		require.Nil(t, rec.Damage)
-		assert.Equal(t, e.Given(), rec.Commands)
+		assert.Equal(t, append([]sim.Command{}, e.Given()...), append([]sim.Command{}, rec.Commands...))
 		r, err := rec.Replay(engine(t), "here")
 		require.NoError(t, err)
 		assert.Nil(t, r.Different)
