@@ -116,7 +116,7 @@ func Remark(p *sim.Plan, n *aboard.Entry) string {
 	case aboard.CountersSet:
 		return counterRemark(&n.Action)
 	case aboard.Observed:
-		return readingRemark(&n.Action.Reading)
+		return readingRemark(p, n)
 	case aboard.Acted:
 		switch {
 		case n.Action.Kind == aboard.Resynchronise:
@@ -157,7 +157,8 @@ func counterRemark(a *aboard.Action) string {
 }
 
 // readingRemark is what an aid said.
-func readingRemark(r *aboard.Reading) string {
+func readingRemark(p *sim.Plan, n *aboard.Entry) string {
+	r := &n.Action.Reading
 	text := look.Capital(r.Aim.String())
 	if r.Missing != aboard.Had {
 		return look.Textf(look.PaperNotHad, text)
@@ -166,7 +167,11 @@ func readingRemark(r *aboard.Reading) string {
 	case aboard.DriftSight:
 		return text + " " + driftText(r.Angle, 1)
 	case aboard.Sextant:
-		return look.Textf(look.PaperSight, text, altitudeText(r.Angle), units.Figure(r.Before.Minutes(), 0))
+		text += " " + altitudeText(r.Angle)
+		if r.Before > 0 { // it is good for the middle of the sight
+			text = look.Textf(look.PaperSight, text, units.TimeText(p.Start.Add(n.Elapsed-r.Before)))
+		}
+		return text
 	case aboard.Loop:
 		return text + " " + units.RelativeText(r.Angle)
 	case aboard.PulseReceiver:

@@ -130,6 +130,7 @@ func (p LandfallPage) draw(d *draft) {
 	d.names(c, &p.Waters, land, r)
 	d.box(c.box, heavy, d.c.Ink)
 	d.portPanel(box.Right()+portPanel, box.Y+1, p)
+	d.mileBar(box.Right()+portPanel, box.Bottom()-4.5, mm(c.merc.PaperLength(p.At.Lat, 1*units.NM)))
 }
 
 // portGrid draws the graticule each five minutes, labelled each ten.
@@ -233,6 +234,21 @@ func (d *draft) figure(at paint.Point, deg int, size float64, c colour, r *room)
 	d.over(at.X, at.Y+size*0.36, text, look.Engraved, size, paint.Middle, c)
 	w := look.Engraved.Font().Width(text, size)
 	r.take(paint.R(at.X-w/2, at.Y-size/2, w, size))
+}
+
+// mileBar is a bar of ten miles at the port.
+func (d *draft) mileBar(x, y, mile float64) {
+	const miles = 10
+	d.line(x, y, x+miles*mile, y, heavy, d.c.Ink)
+	for i := range miles + 1 {
+		length := 1.4
+		if i%5 == 0 {
+			length = 2.6
+			d.write(x+float64(i)*mile, y+3, strconv.Itoa(i), look.Engraved, note, paint.Middle, d.c.Ink)
+		}
+		d.line(x+float64(i)*mile, y-length, x+float64(i)*mile, y, hair, d.c.Ink)
+	}
+	d.write(x+miles*mile+4, y+3, look.Text(look.PaperUnitNM), look.Regular, note, paint.Start, d.c.Ink2)
 }
 
 // portPanel writes what belongs to the port beside its chart.

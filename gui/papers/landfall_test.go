@@ -2,6 +2,7 @@ package papers
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -31,6 +32,10 @@ func TestRingsAreMiles(t *testing.T) {
 		assert.InEpsilon(t, float64(k), r, 0.0064)
 		n[k]++
 	}
+	bar := slices.ContainsFunc(page, func(s segment) bool { // ten miles of 1852 m at 1:500,000
+		return s.horizontal() && math.Abs(s.length()-37.04) < 0.01 && s.width > 0.3
+	})
+	assert.True(t, bar)
 	assert.Equal(t, [rings + 1]int{0, 119, 119, 119, 119}, n, "a point each 3 degrees, closed")
 }
 

@@ -54,7 +54,7 @@ func TestLogRowsAreWhatWasShown(t *testing.T) {
 		events++
 		want := units.TimeText(p.Start.Add(log[i].Elapsed))[:4]
 		assert.True(t, slices.ContainsFunc(rows, func(r []string) bool {
-			return r[0] == want && r[19] == Remark(p, &log[i]) && r[13] == log[i].Wind.String() && r[10] == units.Figure(log[i].AirMiles.NM(), 1)
+			return r[0] == want && r[4] == units.Degrees3(units.Angle(log[i].Heading)) && r[19] == Remark(p, &log[i]) && r[13] == log[i].Wind.String() && r[10] == units.Figure(log[i].AirMiles.NM(), 1)
 		}), "%s %s", want, Remark(p, &log[i]))
 	}
 	assert.GreaterOrEqual(t, len(rows), events)

@@ -97,6 +97,7 @@ func TestEveryPageKeepsTheRules(t *testing.T) {
 					box := place(c)
 					assert.True(t, inside.Covers(box), "%s %d on %s: %q at %v", kind, i, on.Name, c.Text, box)
 					assert.GreaterOrEqual(t, c.Type.Size, 2.5, "%s: %q", kind, c.Text)
+					assert.NotContains(t, c.Text, "\u2026", "%s: cut off", kind)
 					said += " " + c.Text
 					for _, other := range words[:j] {
 						assert.False(t, box.Inset(0.15).Overlaps(place(other).Inset(0.15)), "%s %d on %s: %q over %q", kind, i, on.Name, c.Text, other.Text)

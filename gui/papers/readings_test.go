@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stillair/integrator/aboard"
 	"stillair/integrator/units"
 	"stillair/scenarios"
 	"stillair/sim"
@@ -88,7 +89,7 @@ func TestReadingsTellWhatTheAidsSaid(t *testing.T) {
 	}
 	for at, want := range map[string]string{
 		"0933":    `^Drift \d+\.\d [LR]$`,
-		"0935":    `^Sextant Rigil Kentaurus (\d+ \d\d\.\d, middle \d min before|.*not to be had)$`,
+		"0935":    `^Sextant Rigil Kentaurus( \d+ \d\d\.\d|: not to be had)$`,
 		"0937:30": `^Loop Cape Linnet \d{3}R$`,
 		"0939":    `^Pulse Teal Holm \d+\.\d us$`,
 		"0941":    `^Heading Rigil Kentaurus( \d{3}T|: not to be had)$`,
@@ -96,4 +97,20 @@ func TestReadingsTellWhatTheAidsSaid(t *testing.T) {
 	} {
 		assert.Regexp(t, want, said[at], at)
 	}
+}
+
+// A sight is good for its middle, whose time is told; the words are short enough
+// for their column on either paper.
+func TestSightTellsItsTime(t *testing.T) {
+	p := plan(t, "first-look")
+	n := aboard.Entry{Elapsed: 20 * time.Minute, Event: aboard.Observed, Action: aboard.Action{Kind: aboard.TakeAid, Reading: aboard.Reading{
+		Aim: aboard.Aim{Aid: aboard.Sextant, Source: "Rigil Kentaurus"}, Angle: 43*units.Degree + 35.6*units.ArcMinute, Before: time.Minute,
+	}}}
+	assert.Equal(t, "Sextant Rigil Kentaurus 43 35.6 at 0949Z", remark(p, &n))
+	n.Action.Reading.Missing = aboard.TooLight
+	assert.Equal(t, "Sextant Rigil Kentaurus: not to be had", remark(p, &n))
+	for _, off := range []units.Angle{-0.05 * units.ArcMinute, 59.96 * units.ArcMinute} {
+		assert.NotContains(t, altitudeText(10*units.Degree+off), "60.0")
+	}
+	assert.Equal(t, "-0 05.0", altitudeText(-5*units.ArcMinute))
 }
