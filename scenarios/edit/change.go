@@ -319,3 +319,19 @@ func blankEnd(text []byte) bool {
 	body := text[:len(text)-1]
 	return len(bytes.TrimSpace(body[bytes.LastIndexByte(body, '\n')+1:])) == 0
 }
+
+// Swap puts a key with its value in the place of another key of the same table; what
+// stands behind them in the line stays.
+func Swap(path, key string, v Value) Change {
+	return func(x *index) ([]byte, error) {
+		f, ok := x.field(path)
+		if !ok {
+			return nil, missing(path)
+		}
+		name := string(x.text[f.whole.from:f.value.from])
+		if i := strings.LastIndexByte(strings.TrimRight(name, "= \t"), '.'); i >= 0 && f.table == "" {
+			key = name[:i+1] + key // with dots
+		}
+		return x.replace(f.whole, key+" = "+v.written), nil
+	}
+}

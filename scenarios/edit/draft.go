@@ -178,3 +178,10 @@ func (d *Draft) Line(path string) int {
 	}
 	return bytes.Count(x.text[:at], []byte("\n")) + 1
 }
+
+// Copy is a draft of its own with the same text and the same steps.
+func (d *Draft) Copy() *Draft {
+	c := *d
+	c.steps = slices.Clone(d.steps)
+	return &c
+}

@@ -51,6 +51,8 @@ func TestForms(t *testing.T) {
 		{"Windows lines", "a = 1\r\n[[l]]\r\nx = 1\r\n", "a = 1\r\n[[l]]\r\nx = 1\r\n[[l]]\r\nx = 2\r\n", Insert("l", 2, Field{"x", Whole(2)})},
 		{"no end to the last line", "a = 1\n[[l]]\nx = 1", "a = 1\n[[l]]\nx = 1\n[[l]]\nx = 2\n", Insert("l", 2, Field{"x", Whole(2)})},
 		{"a first one behind its table", "[air]\nq = 1\n\n[z]\n", "[air]\nq = 1\n[[air.wind]]\nx = 1\n\n[z]\n", Insert("air.wind", 1, Field{"x", Whole(1)})},
+		{"another key in its place", "[[l]]\nto = \"X\" # home\nz = 1\n", "[[l]]\ntrack = 90 # home\nz = 1\n", Swap("l[1].to", "track", Whole(90))},
+		{"another dotted key", "a.b = 1\n", "a.c = 2\n", Swap("a.b", "c", Whole(2))},
 		{"quoted keys", "[\"a b\"]\nx = 1\n", "[\"a b\"]\nx = 2\n", Set(`"a b".x`, Whole(2))},
 		{"indented keys", "[t]\n  x = 1\n", "[t]\n  x = 1\n  y = 2\n", Set("t.y", Whole(2))},
 	}
