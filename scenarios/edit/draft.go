@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"slices"
+	"strings"
 
 	"stillair/scenarios"
 	"stillair/sim"
@@ -184,4 +185,24 @@ func (d *Draft) Copy() *Draft {
 	c := *d
 	c.steps = slices.Clone(d.steps)
 	return &c
+}
+
+// Range says what the loader wants under a path that takes a number, in its own words:
+// "0 to 250 kt". It is asked with a number that no flight has, so there is no second
+// table of ranges; "" if it does not mind.
+func (d *Draft) Range(path string) string {
+	s, err := d.after([]Change{Set(path, Number(1e300))})
+	if s.wrong != nil {
+		err = s.wrong
+	}
+	var errs *scenarios.Errors
+	if !errors.As(err, &errs) {
+		return ""
+	}
+	for _, p := range errs.Problems {
+		if p.Key == path {
+			return strings.TrimPrefix(p.Msg, "must be ")
+		}
+	}
+	return ""
 }

@@ -294,3 +294,21 @@ func TestDraftThatCannotBeFlown(t *testing.T) {
 	_, err = New("bad", []byte("title = = 3\n"))
 	require.ErrorContains(t, err, "bad:1:9: not TOML")
 }
+
+// The ranges are those of the flight schema in the design.
+func TestRangesAreTheLoadersOwn(t *testing.T) {
+	d := open(t, "example", files["example"])
+	for path, want := range map[string]string{
+		"aircraft.pressure_altitude_ft": "-1000 to 40000 ft",
+		"aircraft.cas_kt":               "40 to 450 kt",
+		"leg[1].heading_true_deg":       "0 to 360",
+		"air.wind[2].speed_kt":          "0 to 250 kt",
+		"air.isa_deviation_c":           "-60 to 60 C",
+		"setting.variation_deg":         "-180 to 180",
+		"crew[1].set_wind.speed_kt":     "0 to 250 kt",
+	} {
+		assert.Equal(t, want, d.Range(path), path)
+	}
+	assert.Empty(t, d.Range("title.x"))
+	assert.False(t, d.CanUndo())
+}

@@ -1,0 +1,348 @@
+package drafting
+
+import (
+	"cmp"
+	"errors"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"stillair/gui/look"
+	"stillair/integrator/units"
+	"stillair/scenarios/edit"
+	"stillair/sim/fault"
+)
+
+// Event is an action of the crew, or a fault.
+type Event struct {
+	Item  string // its table, as fault[2]
+	Fault bool
+	At    time.Duration // of the flight
+	For   time.Duration // of a fault; 0: to the end
+	Words string
+}
+
+// action is something that the crew does.
+type action struct {
+	key   string
+	means look.Key
+	first edit.Value // of a new one
+}
+
+// actions are those that a flight can order.
+var actions = []action{
+	{"set_wind", look.DraftSetWind, edit.Inline(firstWind...)},
+	{"set_variation_deg", look.DraftSetVariation, edit.Whole(20)},
+	{"set_counters", look.DraftSetCounters, edit.Value{}},
+	{"alternate_static", look.DraftStatic, edit.Truth(true)},
+	{"resynchronise", look.DraftResync, edit.Truth(true)},
+	{"throw_lever", look.DraftThrow, edit.Text("W")},
+	{"take", look.DraftTake, edit.Text("drift")},
+}
+
+// Events are the actions and faults of a draft, by time.
+func Events(d *edit.Draft) []Event {
+	s := &sheet{draft: d}
+	var out []Event
+	for _, list := range []string{"crew", "fault"} {
+		for n := 1; n <= d.Count(list); n++ {
+			e := Event{Item: list + "[" + strconv.Itoa(n) + "]", Fault: list == "fault"}
+			at, _ := s.plain(e.Item + ".at")
+			e.At, _ = time.ParseDuration(at)
+			long, _ := s.plain(e.Item + ".for")
+			e.For, _ = time.ParseDuration(long)
+			e.Words = s.eventWords(&e)
+			out = append(out, e)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Event) int { return cmp.Compare(a.At, b.At) })
+	return out
+}
+
+// eventWords say what an event is.
+func (s *sheet) eventWords(e *Event) string {
+	if e.Fault {
+		id, _ := s.plain(e.Item + ".id")
+		if entry, ok := fault.Lookup(id); ok {
+			return entry.Title
+		}
+		return id
+	}
+	a := s.actionOf(e.Item)
+	if a == nil {
+		return look.Text(look.DraftAction)
+	}
+	words := look.Text(a.means)
+	switch now, _ := s.plain(e.Item + "." + a.key); a.key {
+	case "set_wind":
+		f, _ := s.plain(e.Item + ".set_wind.from_deg_true")
+		k, _ := s.plain(e.Item + ".set_wind.speed_kt")
+		words += " " + f + "/" + k
+	case "take", "set_variation_deg":
+		words += ": " + now
+	}
+	return words
+}
+
+// actionOf is the action of a [[crew]], nil if it has none that is known.
+func (s *sheet) actionOf(item string) *action {
+	for i := range actions {
+		if s.draft.Has(item + "." + actions[i].key) {
+			return &actions[i]
+		}
+	}
+	return nil
+}
+
+// events are the rows of actions and faults.
+func (s *sheet) events() {
+	all := Events(s.draft)
+	if len(all) == 0 {
+		s.add(Row{Label: look.Text(look.DraftNoEvents), Kind: TitleRow, Faint: true})
+	}
+	for _, e := range all {
+		value := edit.DurationText(e.At)
+		if p := s.draft.Plan(); p != nil {
+			value = units.TimeText(p.Start.Add(e.At))
+		}
+		switch {
+		case !s.head(e.Item, e.Words, value):
+		case e.Fault:
+			s.fault(e.Item)
+		default:
+			s.crew(e.Item)
+		}
+	}
+}
+
+// crew are the rows of an action.
+func (s *sheet) crew(item string) {
+	s.moment(look.DraftAt, item+".at", "")
+	a := s.actionOf(item)
+	if a == nil {
+		return
+	}
+	path := item + "." + a.key
+	switch a.key {
+	case "set_wind":
+		s.wind(look.DraftWind, path+".from_deg_true", path+".speed_kt", "")
+	case "set_variation_deg":
+		s.crewVariation(path)
+	case "set_counters":
+		s.position(look.DraftPlace, path, "")
+	case "alternate_static":
+		s.truth(look.Text(look.DraftOpen), path)
+	case "throw_lever":
+		s.choice(look.DraftLeverTo, path, word{"E", look.DraftEast}, word{"W", look.DraftWest})
+	case "take":
+		s.text(look.DraftReading, path, "", look.Text(look.DraftReadingHint))
+		s.number(look.DraftError, item+".error", "", look.Text(look.DraftNone))
+	}
+}
+
+// crewVariation is a variation that is set, or the word for following the field.
+func (s *sheet) crewVariation(path string) {
+	field := look.Text(look.DraftToField)
+	s.variation(look.DraftVariation, path, field)
+	r := &s.rows[len(s.rows)-1]
+	set := r.take
+	r.take = func(text string) ([]edit.Change, error) {
+		if text == "" {
+			return []edit.Change{edit.Set(path, edit.Text("true-to-field"))}, nil
+		}
+		return set(text)
+	}
+}
+
+// truth is a row for true or false.
+func (s *sheet) truth(label, path string) {
+	now, _ := s.plain(path)
+	picks := []Pick{{Word: look.Text(look.DraftYes), Value: "true", Now: now == "true"}, {Word: look.Text(look.DraftNo), Value: "false", Now: now != "true"}}
+	value := picks[1].Word
+	if now == "true" {
+		value = picks[0].Word
+	}
+	s.picks(label, value, picks, func(text string) ([]edit.Change, error) {
+		return []edit.Change{edit.Set(path, edit.Truth(text == "true"))}, nil
+	})
+}
+
+// fault are the rows of a fault.
+func (s *sheet) fault(item string) {
+	s.moment(look.DraftAt, item+".at", "")
+	s.duration(look.DraftFor, item+".for", look.Text(look.DraftToEnd))
+	id, _ := s.plain(item + ".id")
+	e, ok := fault.Lookup(id)
+	if !ok {
+		return
+	}
+	s.shape(item, e)
+	for i := range e.Params {
+		s.param(item, e, &e.Params[i])
+	}
+}
+
+// shapeWords name the shapes.
+var shapeWords = map[fault.Shape]look.Key{fault.Step: look.DraftStep, fault.Ramp: look.DraftRamp, fault.Intermittent: look.DraftComesGoes}
+
+// shape are the rows of how a fault comes on.
+func (s *sheet) shape(item string, e *fault.Entry) {
+	now, has := s.plain(item + ".shape")
+	if !has {
+		now = fault.Step.String()
+	}
+	var picks []Pick
+	value := now
+	for _, sh := range e.Shapes {
+		if sh == fault.Ramp && !e.CanRamp() {
+			continue
+		}
+		p := Pick{Word: look.Text(shapeWords[sh]), Value: sh.String(), Now: sh.String() == now}
+		if p.Now {
+			value = p.Word
+		}
+		picks = append(picks, p)
+	}
+	s.picks(look.Text(look.DraftShape), value, picks, func(text string) ([]edit.Change, error) { return shaped(item, text), nil })
+	switch now {
+	case "ramp":
+		s.duration(look.DraftRampTime, item+".ramp", "")
+	case "intermittent":
+		s.duration(look.DraftOn, item+".on", "")
+		s.duration(look.DraftOff, item+".off", "")
+	}
+}
+
+// shaped writes a shape with the times that belong to it.
+func shaped(item, shape string) []edit.Change {
+	drop := func(keys ...string) (out []edit.Change) {
+		for _, k := range keys {
+			out = append(out, edit.Drop(item+"."+k))
+		}
+		return out
+	}
+	set := func(k, v string) edit.Change { return edit.Set(item+"."+k, edit.Text(v)) }
+	switch shape {
+	case "ramp":
+		return append(drop("on", "off"), set("shape", shape), set("ramp", "5m"))
+	case "intermittent":
+		return append(drop("ramp"), set("shape", shape), set("on", "20s"), set("off", "40s"))
+	}
+	return drop("shape", "ramp", "on", "off")
+}
+
+// param is the row of a parameter, with the range of the catalogue.
+func (s *sheet) param(item string, e *fault.Entry, p *fault.Param) {
+	path, label := item+"."+p.Name, plainName(p.Name, p.Unit)
+	usual := strconv.FormatFloat(p.Default, 'g', -1, 64)
+	switch p.Type {
+	case fault.Choice:
+		now, has := s.plain(path)
+		if !has {
+			now = p.Choices[int(p.Default)]
+		}
+		var picks []Pick
+		for _, c := range p.Choices {
+			picks = append(picks, Pick{Word: look.Capital(plainName(c, "")), Value: c, Now: c == now})
+		}
+		s.picks(label, plainName(now, ""), picks, func(text string) ([]edit.Change, error) {
+			return []edit.Change{edit.Set(path, edit.Text(text))}, nil
+		})
+	case fault.Bool:
+		s.truth(label, path)
+	case fault.Integer:
+		s.rowAs(label, path, p.Unit, usual, p.Range(), readWhole)
+	default:
+		s.numberAs(label, path, p.Unit, strings.TrimSpace(usual+" "+p.Unit))
+		r := &s.rows[len(s.rows)-1]
+		r.Hint = p.Range() + "\n" + look.Textf(look.DraftNothing, strings.TrimSpace(usual+" "+p.Unit))
+	}
+}
+
+// plainName is a name of a file in words, without the unit at its end.
+func plainName(name, unit string) string {
+	for _, end := range []string{"_deg_min", "_deg_h", "_deg", "_kt", "_nm", "_ft", "_s", "_min", "_c", "_hpa", "_pa"} {
+		if unit != "" && strings.HasSuffix(name, end) {
+			name = strings.TrimSuffix(name, end)
+			break
+		}
+	}
+	return look.Capital(strings.NewReplacer("_", " ", "-", " ").Replace(name))
+}
+
+// MoveEvent has an event begin at another time of the flight, to half a minute.
+func MoveEvent(d *edit.Draft, item string, at time.Duration) error {
+	at = max(0, at).Round(30 * time.Second)
+	return Told(d.Do(edit.Set(item+".at", edit.Duration(at))))
+}
+
+// NewActions are what can be added of the crew's actions.
+func NewActions(d *edit.Draft) []Pick {
+	var out []Pick
+	for _, a := range actions {
+		out = append(out, Pick{Word: look.Text(a.means), Value: a.key})
+	}
+	return out
+}
+
+// NewFaults are the faults that can be added, under the links in which they sit.
+func NewFaults(d *edit.Draft) []Pick {
+	var out []Pick
+	link := ""
+	all := slices.Clone(fault.Catalogue())
+	order := map[string]int{}
+	for i, e := range all {
+		if _, ok := order[e.Link]; !ok {
+			order[e.Link] = i
+		}
+	}
+	slices.SortStableFunc(all, func(a, b fault.Entry) int { return cmp.Compare(order[a.Link], order[b.Link]) })
+	for _, e := range all {
+		if e.Refusal() != "" {
+			continue
+		}
+		if e.Link != link {
+			link = e.Link
+			out = append(out, Pick{Word: look.Capital(link), Title: true})
+		}
+		out = append(out, Pick{Word: e.Title, Value: e.ID})
+	}
+	return out
+}
+
+// AddAction puts an action of the crew in the middle of the flight.
+func AddAction(d *edit.Draft, key string) (made string, err error) {
+	p, err := flyable(d)
+	if err != nil {
+		return "", err
+	}
+	for _, a := range actions {
+		if a.key != key {
+			continue
+		}
+		first := a.first
+		if key == "set_counters" {
+			first = edit.Position(p.Aircraft.Position)
+		}
+		return addEvent(d, "crew", edit.Field{Key: "at", Value: middle(d)}, edit.Field{Key: key, Value: first})
+	}
+	return "", errors.New(key)
+}
+
+// AddFault puts a fault in the middle of the flight.
+func AddFault(d *edit.Draft, id string) (made string, err error) {
+	return addEvent(d, "fault", edit.Field{Key: "id", Value: edit.Text(id)}, edit.Field{Key: "at", Value: middle(d)})
+}
+
+func middle(d *edit.Draft) edit.Value {
+	return edit.Duration((Length(d.Plan()) / 2).Round(time.Minute))
+}
+
+func addEvent(d *edit.Draft, list string, fields ...edit.Field) (string, error) {
+	n := d.Count(list) + 1
+	if err := d.Do(edit.Insert(list, n, fields...)); err != nil {
+		return "", Told(err)
+	}
+	return list + "[" + strconv.Itoa(n) + "]", nil
+}
