@@ -27,6 +27,9 @@ func (s *sheet) route() {
 		s.legKeys()
 		return
 	}
+	if name := placeName(p, p.Aircraft.Position); name != "" {
+		s.rows[1].Value = name // it is written as a position
+	}
 	s.title(look.DraftLegs)
 	planned := atlas.Planned(p)
 	for i := range p.Legs {

@@ -281,3 +281,17 @@ func TestReachTakesTheNearest(t *testing.T) {
 	_, ok := Reach(p, units.At(10, 10), 100*units.NM)
 	assert.False(t, ok)
 }
+
+func TestANewFlightCanBeFlown(t *testing.T) {
+	d := New("new", `A "new" flight`)
+	require.NoError(t, d.Wrong())
+	assert.Equal(t, `A "new" flight`, d.Plan().Title)
+	r := Drawn(d.Plan())
+	require.Len(t, r.Points, 2)
+	assert.Equal(t, "0930Z", r.Points[0].Label)
+	assert.Equal(t, "A 1000Z", r.Points[1].Label)
+	assert.Equal(t, "060T  90.0 NM  30 min", r.Points[1].Words, "half an hour at 180 kt, calm")
+	assert.NotEmpty(t, placeName(d.Plan(), d.Plan().Aircraft.Position))
+	assert.Greater(t, len(Shown(d.Plan())), 2)
+	assert.Empty(t, Drawn(nil).Points)
+}
