@@ -17,6 +17,7 @@ func (w *Window) ownDeeds() []kit.Deed {
 		kit.On(fyne.KeyF2, "F2", look.DoNavigator, func() { w.toggleStand(navigatorStand) }),
 		kit.On(fyne.KeyR, "R", look.DoDebrief, func() { w.toggleStand(debriefStand) }),
 		kit.On(fyne.KeyF3, "F3", look.DoCalculator, func() { w.toggleStand(calculatorStand) }),
+		kit.On(fyne.KeyF6, "F6", look.DoEditor, w.toggleEditor),
 		kit.On(fyne.KeyV, "V", look.DoReveal, w.reveal),
 		kit.On(fyne.KeyL, "L", look.DoTools, w.toggleTools),
 		kit.On(fyne.KeyN, "N", look.DoLight, w.nextLight),
@@ -75,6 +76,7 @@ func (w *Window) close() {
 	case w.front != tableFront:
 		w.bring(tableFront)
 	case w.navigator.Shut():
+	case w.editor.Shut():
 	case w.table.Shut():
 	case w.linkage.Shut():
 	case w.table.TrayOpen():
@@ -96,6 +98,7 @@ func (w *Window) tools() []*kit.Key {
 		tool(look.NavigatorWord, look.NavigatorHint, func() { w.toggleStand(navigatorStand) }),
 		tool(look.SpreadWord, look.SpreadHint, func() { w.stand(spreadStand) }),
 		tool(look.CalcWord, look.CalcToolHint, func() { w.toggleStand(calculatorStand) }),
+		tool(look.EditorWord, look.EditorHint, w.toggleEditor),
 		tool(look.Spotlight, look.SpotlightHint, w.toggleSpotlight),
 		tool(look.Blank, look.BlankHint, w.toggleBlank),
 	}

@@ -51,6 +51,7 @@ func (w *Window) probe(m *helm.Moment) probe {
 	maps.Copy(parts, w.debrief.Named())
 	maps.Copy(parts, w.spread.Named())
 	maps.Copy(parts, w.calculator.Named())
+	maps.Copy(parts, w.editor.Named())
 	maps.Copy(parts, w.chooser.Named())
 	parts["to-table"], parts["to-linkage"], parts["to-both"], parts["to-debrief"] = w.bar.table, w.bar.linkage, w.bar.beside, w.bar.debrief
 	parts["to-plot"] = w.bar.plot
