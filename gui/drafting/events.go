@@ -65,7 +65,7 @@ func (s *sheet) eventWords(e *Event) string {
 	if e.Fault {
 		id, _ := s.plain(e.Item + ".id")
 		if entry, ok := fault.Lookup(id); ok {
-			return entry.Title
+			return look.Capital(entry.Title)
 		}
 		return id
 	}
@@ -306,7 +306,7 @@ func NewFaults(d *edit.Draft) []Pick {
 			link = e.Link
 			out = append(out, Pick{Word: look.Capital(link), Title: true})
 		}
-		out = append(out, Pick{Word: e.Title, Value: e.ID})
+		out = append(out, Pick{Word: look.Capital(e.Title), Value: e.ID})
 	}
 	return out
 }
@@ -335,8 +335,13 @@ func AddFault(d *edit.Draft, id string) (made string, err error) {
 	return addEvent(d, "fault", edit.Field{Key: "id", Value: edit.Text(id)}, edit.Field{Key: "at", Value: middle(d)})
 }
 
+// middle is the middle of the flight, or the next time at which nothing happens yet.
 func middle(d *edit.Draft) edit.Value {
-	return edit.Duration((Length(d.Plan()) / 2).Round(time.Minute))
+	at := (Length(d.Plan()) / 2).Round(time.Minute)
+	for slices.ContainsFunc(Events(d), func(e Event) bool { return e.At == at }) {
+		at += 2 * time.Minute
+	}
+	return edit.Duration(at)
 }
 
 func addEvent(d *edit.Draft, list string, fields ...edit.Field) (string, error) {

@@ -161,12 +161,20 @@ func (s *sheet) plain(path string) (string, bool) {
 // typed takes it out of the file. "" as absent: it has to be there.
 func (s *sheet) number(label look.Key, path, unit, absent string) {
 	s.row(label, path, unit, absent, s.draft.Range(path), func(text string) (edit.Value, error) {
-		x, err := strconv.ParseFloat(strings.TrimSuffix(strings.ReplaceAll(text, ",", "."), " "+unit), 64)
+		x, err := strconv.ParseFloat(strings.TrimSuffix(strings.ReplaceAll(text, ",", "."), spaced(unit)), 64)
 		if err != nil {
 			return edit.Value{}, errors.New(look.Textf(look.DraftNoNumber, text))
 		}
 		return edit.Number(x), nil
 	})
+}
+
+// spaced is a unit as it stands behind a figure.
+func spaced(unit string) string {
+	if strings.HasPrefix(unit, "\u00b0") {
+		return unit
+	}
+	return " " + unit
 }
 
 // row is a row whose text is read by a function.
@@ -178,7 +186,7 @@ func (s *sheet) rowAs(label, path, unit, absent, hint string, read func(string) 
 	now, has := s.plain(path)
 	r := Row{Label: label, Value: now, Now: now, Hint: hint}
 	if unit != "" && has {
-		r.Value += " " + unit
+		r.Value += spaced(unit)
 	}
 	if !has {
 		r.Value, r.Faint = absent, true

@@ -20,7 +20,7 @@ const (
 	gap      = 6
 	within   = 12
 	headline = 30
-	stripH   = 70
+	stripH   = 76
 )
 
 // places are where the parts of the view stand, units.

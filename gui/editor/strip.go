@@ -33,7 +33,16 @@ func newStrip(v *View) *strip {
 const (
 	lineEnd   = 22
 	signReach = 20
+	lineAt    = 29 // its height, units
 )
+
+// aside is how far the sign of an event stands under the line: actions stand over it.
+func aside(e *drafting.Event) float64 {
+	if e.Fault {
+		return 13
+	}
+	return -13
+}
 
 // length is the time that the line stands for.
 func (s *strip) length() time.Duration {
@@ -65,7 +74,7 @@ func (s *strip) paint(d *paint.Raster, w, h float64, z look.Size) {
 	b := picture.NewBrush(d, c, z)
 	start := v.draft.Plan().Start
 	small := paint.Type{Font: look.Regular.Font(), Size: z.Text(look.TextSmall)}
-	y := 0.42 * h
+	y := lineAt * u
 	x0, x1 := lineEnd*u, w-lineEnd*u
 	d.Stroke(path.Reset().Segment(paint.Pt(x0, y), paint.Pt(x1, y)), paint.Pen{Width: 2 * u}, c.Ink2)
 	left, right := units.TimeText(start), units.TimeText(start.Add(s.length()))
@@ -79,20 +88,20 @@ func (s *strip) paint(d *paint.Raster, w, h float64, z look.Size) {
 		if e.Item == s.held {
 			at = s.at
 		}
-		p := paint.Pt(float64(s.x(at))*u, y)
+		p := paint.Pt(float64(s.x(at))*u, y+aside(&e)*u)
 		if e.Fault {
 			until := s.length()
 			if e.For > 0 {
 				until = min(until, at+e.For)
 			}
-			d.Stroke(path.Reset().Segment(p, paint.Pt(float64(s.x(until))*u, y)), paint.Pen{Width: 5 * u}, c.Verm)
-			b.FaultDiamond(p, u)
+			d.Stroke(path.Reset().Segment(p, paint.Pt(float64(s.x(until))*u, p.Y)), paint.Pen{Width: 4 * u}, c.Verm)
+			b.FaultDiamond(p, 0.85*u)
 		} else {
-			d.Fill(path.Reset().Circle(p.X, p.Y, 8*u), c.Card)
+			d.Fill(path.Reset().Circle(p.X, p.Y, 7*u), c.Card)
 			d.Stroke(&path, paint.Pen{Width: 2.4 * u}, c.Ink)
 		}
 		if e.Item == v.open || e.Item == s.held {
-			d.Stroke(path.Reset().Circle(p.X, p.Y, 14*u), paint.Pen{Width: 2.4 * u}, c.BrassLo)
+			d.Stroke(path.Reset().Circle(p.X, p.Y, 12*u), paint.Pen{Width: 2.4 * u}, c.BrassLo)
 			words := paint.Type{Font: look.Bold.Font(), Size: small.Size, Anchor: paint.Middle}
 			text := units.TimeText(start.Add(at))
 			half := words.Font.Width(text, words.Size) / 2
@@ -104,10 +113,11 @@ func (s *strip) paint(d *paint.Raster, w, h float64, z look.Size) {
 }
 
 // nearest is the event at a place, "" if there is none.
-func (s *strip) nearest(x float32) string {
+func (s *strip) nearest(at fyne.Position) string {
 	best, reach := "", float32(signReach)
 	for _, e := range drafting.Events(s.view.draft) {
-		if off := float32(math.Abs(float64(s.x(e.At) - x))); off <= reach {
+		off := float32(math.Hypot(float64(s.x(e.At)-at.X), lineAt+aside(&e)-float64(at.Y)))
+		if off <= reach {
 			best, reach = e.Item, off
 		}
 	}
@@ -119,7 +129,7 @@ func (s *strip) Tapped(e *fyne.PointEvent) {
 	if s.view.draft == nil {
 		return
 	}
-	if item := s.nearest(e.Position.X); item != "" {
+	if item := s.nearest(e.Position); item != "" {
 		s.view.choose(item)
 	}
 }
@@ -130,7 +140,7 @@ func (s *strip) Dragged(e *fyne.DragEvent) {
 		return
 	}
 	if s.held == "" {
-		if s.held = s.nearest(e.Position.X - e.Dragged.DX); s.held == "" {
+		if s.held = s.nearest(e.Position.SubtractXY(e.Dragged.DX, e.Dragged.DY)); s.held == "" {
 			return
 		}
 	}

@@ -89,7 +89,7 @@ func DrawDraftRoute(b *Brush, v View, r *DraftRoute, room *Room) {
 		if i == r.Held && r.Reach != "" {
 			lines = append(lines, words{r.Reach, look.Bold, size, b.C.BrassText})
 		}
-		b.label(room, label{at: pts[i], clear: gripRadius * k, first: aboveRight, far: true, must: i == r.Held, keen: true, lines: lines}, b.C.Sea)
+		b.label(room, label{at: pts[i], clear: gripRadius * k, first: aboveRight, far: true, must: true, lines: lines}, b.C.Sea)
 	}
 	for i, m := range middles {
 		held := r.Held == i || r.Held == i+1
