@@ -64,7 +64,8 @@ type View struct {
 	// Kept is told the path of a flight that was saved.
 	Kept func(path string)
 
-	later  func(func()) // back on the toolkit's goroutine
+	// Later comes back to the toolkit's goroutine.
+	Later  func(func())
 	folder func() string
 }
 
@@ -93,7 +94,7 @@ var tabWords = []look.Key{look.EditorRoute, look.EditorWeather, look.EditorSetti
 
 // New builds the view.
 func New(screen *kit.Screen, canvas func() fyne.Canvas) *View {
-	v := &View{screen: screen, canvas: canvas, later: fyne.Do, folder: flights.DraftFolder}
+	v := &View{screen: screen, canvas: canvas, Later: fyne.Do, folder: flights.DraftFolder}
 	v.Chart = func(*charttable.Drafted, bool) error { return nil }
 	v.Redraw, v.Fly, v.Kept = func() {}, func(*flights.Flight) {}, func(string) {}
 	v.hand = grip{view: v, point: -1}
@@ -468,7 +469,7 @@ func (v *View) fly() {
 		} else {
 			f, err = flights.OpenText(name, text)
 		}
-		v.later(func() {
+		v.Later(func() {
 			v.tell(err)
 			v.apply()
 			if err == nil {

@@ -57,7 +57,7 @@ func newDesk(t *testing.T, size string) *desk {
 	d.View = New(screen, func() fyne.Canvas { return d.window.Canvas() })
 	folder := t.TempDir()
 	d.folder = func() string { return folder }
-	d.later = func(f func()) { d.queue <- f }
+	d.Later = func(f func()) { d.queue <- f }
 	d.Chart = func(c *charttable.Drafted, fitted bool) error {
 		d.chart = c
 		if c != nil && fitted {
