@@ -2,6 +2,7 @@ package drafting
 
 import (
 	"errors"
+	"math"
 	"strconv"
 	"strings"
 	"time"
@@ -175,6 +176,21 @@ func spaced(unit string) string {
 		return unit
 	}
 	return " " + unit
+}
+
+// direction is a row for a heading or track, shown in the trade's notation: 060T, and
+// 054.8T where the file has tenths.
+func (s *sheet) direction(label look.Key, path, letter string) {
+	s.number(label, path, "\u00b0", "")
+	r := &s.rows[len(s.rows)-1]
+	if x, err := strconv.ParseFloat(r.Now, 64); err == nil {
+		whole, tenths, _ := strings.Cut(strconv.FormatFloat(math.Round(x*10)/10, 'f', -1, 64), ".")
+		r.Value = strings.Repeat("0", max(0, 3-len(whole))) + whole
+		if tenths != "" {
+			r.Value += "." + tenths
+		}
+		r.Value += letter
+	}
 }
 
 // row is a row whose text is read by a function.

@@ -17,6 +17,9 @@ import (
 // steerWords name the ways to order a leg, in the order of sim.Steer.
 var steerWords = []look.Key{look.DraftTrue, look.DraftMagnetic, look.DraftCompass, look.DraftTrack, look.DraftTo}
 
+// letters say from which north a direction counts.
+var letters = []string{"T", "M", "C", "T", ""}
+
 // route are the rows of start and legs.
 func (s *sheet) route() {
 	s.title(look.DraftStart)
@@ -51,7 +54,7 @@ func (s *sheet) legKeys() {
 		}
 		for i, k := range steerKeys[:len(steerKeys)-1] {
 			if s.draft.Has(leg(n) + "." + k) {
-				s.number(steerWords[i], leg(n)+"."+k, "", "")
+				s.direction(steerWords[i], leg(n)+"."+k, letters[i])
 			}
 		}
 		if s.draft.Has(leg(n) + ".duration") {
@@ -105,7 +108,7 @@ func (s *sheet) leg(p *sim.Plan, i int, planned []atlas.PlannedLeg) {
 			return edit.Position(at), err
 		})
 	} else {
-		s.number(steerWords[l.Steer], path+steerKeys[l.Steer], "\u00b0", "")
+		s.direction(steerWords[l.Steer], path+steerKeys[l.Steer], letters[l.Steer])
 		s.ending(p, i, planned)
 	}
 	before := look.Text(look.DraftAsBefore)

@@ -295,3 +295,13 @@ func TestANewFlightCanBeFlown(t *testing.T) {
 	assert.Greater(t, len(Shown(d.Plan())), 2)
 	assert.Empty(t, Drawn(nil).Points)
 }
+
+// The notation is that of the trade: three figures and the letter of the north.
+func TestDirectionsAreWrittenAsTheTradeDoes(t *testing.T) {
+	d := calm(t, "[[leg]]\nheading_magnetic_deg = 5\nduration = \"10m\"\n[[leg]]\nheading_compass_deg = 54.8\nduration = \"10m\"\n[[leg]]\ntrack_true_deg = 268.0\nduration = \"10m\"\n")
+	assert.Equal(t, "005M", row(t, d, RouteTab, "leg[1]", "Magnetic").Value)
+	assert.Equal(t, "054.8C", row(t, d, RouteTab, "leg[2]", "Compass").Value)
+	assert.Equal(t, "268T", row(t, d, RouteTab, "leg[3]", "Track").Value)
+	assert.Equal(t, "268.0", row(t, d, RouteTab, "leg[3]", "Track").Now, "the box has what the file has")
+	assert.Equal(t, "000T", row(t, d, SettingsTab, "", "Heading").Value)
+}

@@ -17,7 +17,7 @@ func (s *sheet) settings() {
 	s.choice(look.DraftPilot, "pilot", word{"steady", look.DraftSteady}, word{"by-instruments", look.DraftByDials}, word{"as-planned", look.DraftAsPlanned})
 	s.waters()
 	s.title(look.DraftStart)
-	s.number(look.DraftHeadingStart, "aircraft.heading_true_deg", "\u00b0", "")
+	s.direction(look.DraftHeadingStart, "aircraft.heading_true_deg", "T")
 	s.number(look.DraftHeight, "aircraft.pressure_altitude_ft", "ft", "")
 	s.speed("aircraft.", "")
 	s.title(look.DraftSet)
