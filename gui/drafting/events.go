@@ -14,14 +14,27 @@ import (
 	"stillair/sim/fault"
 )
 
-// Event is an action of the crew, or a fault.
+// Event is an action of the crew, a fault, or a named moment.
 type Event struct {
 	Item  string // its table, as fault[2]
-	Fault bool
+	Kind  EventKind
 	At    time.Duration // of the flight
 	For   time.Duration // of a fault; 0: to the end
 	Words string
 }
+
+// EventKind says what an event is.
+type EventKind uint8
+
+// The kinds of event, in the order of lists.
+const (
+	ActionEvent EventKind = iota
+	FaultEvent
+	MomentEvent
+)
+
+// lists are the tables of the kinds of event.
+var lists = [...]string{ActionEvent: "crew", FaultEvent: "fault", MomentEvent: "moment"}
 
 // action is something that the crew does.
 type action struct {
@@ -45,9 +58,9 @@ var actions = []action{
 func Events(d *edit.Draft) []Event {
 	s := &sheet{draft: d}
 	var out []Event
-	for _, list := range []string{"crew", "fault"} {
+	for kind, list := range lists {
 		for n := 1; n <= d.Count(list); n++ {
-			e := Event{Item: list + "[" + strconv.Itoa(n) + "]", Fault: list == "fault"}
+			e := Event{Item: list + "[" + strconv.Itoa(n) + "]", Kind: EventKind(kind)}
 			at, _ := s.plain(e.Item + ".at")
 			e.At, _ = time.ParseDuration(at)
 			long, _ := s.plain(e.Item + ".for")
@@ -62,7 +75,11 @@ func Events(d *edit.Draft) []Event {
 
 // eventWords say what an event is.
 func (s *sheet) eventWords(e *Event) string {
-	if e.Fault {
+	switch e.Kind {
+	case MomentEvent:
+		name, _ := s.plain(e.Item + ".name")
+		return look.Textf(look.DraftMoment, name)
+	case FaultEvent:
 		id, _ := s.plain(e.Item + ".id")
 		if entry, ok := fault.Lookup(id); ok {
 			return look.Capital(entry.Title)
@@ -108,8 +125,10 @@ func (s *sheet) events() {
 		}
 		switch {
 		case !s.head(e.Item, e.Words, value):
-		case e.Fault:
+		case e.Kind == FaultEvent:
 			s.fault(e.Item)
+		case e.Kind == MomentEvent:
+			s.named(e.Item)
 		default:
 			s.crew(e.Item)
 		}
@@ -271,10 +290,60 @@ func plainName(name, unit string) string {
 	return look.Capital(strings.NewReplacer("_", " ", "-", " ").Replace(name))
 }
 
-// MoveEvent has an event begin at another time of the flight, to half a minute.
-func MoveEvent(d *edit.Draft, item string, at time.Duration) error {
-	at = max(0, at).Round(30 * time.Second)
-	return Told(d.Do(edit.Set(item+".at", edit.Duration(at))))
+// MoveEvent has an event begin at another time of the flight, to half a minute, and gives
+// its table: moments stand in order of time, so it may be another one.
+func MoveEvent(d *edit.Draft, item string, at time.Duration) (moved string, err error) {
+	changes, moved := moveTo(d, item, max(0, at).Round(30*time.Second))
+	if err := Told(d.Do(changes...)); err != nil {
+		return item, err
+	}
+	return moved, nil
+}
+
+// moveTo are the changes that move an event.
+func moveTo(d *edit.Draft, item string, at time.Duration) (changes []edit.Change, moved string) {
+	changes, moved = []edit.Change{edit.Set(item+".at", edit.Duration(at))}, item
+	n, ok := strings.CutPrefix(item, "moment[")
+	if !ok {
+		return changes, moved
+	}
+	from, _ := strconv.Atoi(strings.TrimSuffix(n, "]"))
+	to := 1 + before(d, item, at)
+	return append(changes, edit.Move("moment", from, to)), "moment[" + strconv.Itoa(to) + "]"
+}
+
+// before is how many moments but one are before a time.
+func before(d *edit.Draft, but string, at time.Duration) (n int) {
+	for _, e := range Events(d) {
+		if e.Kind == MomentEvent && e.Item != but && e.At < at {
+			n++
+		}
+	}
+	return n
+}
+
+// named are the rows of a moment.
+func (s *sheet) named(item string) {
+	s.moment(look.DraftAt, item+".at", "")
+	s.rows[len(s.rows)-1].take = func(text string) ([]edit.Change, error) {
+		at, err := s.readMoment(text)
+		changes, _ := moveTo(s.draft, item, at)
+		return changes, err
+	}
+	s.text(look.DraftName, item+".name", "", look.Text(look.DraftNameHint))
+}
+
+// AddMoment names a time in the middle of the flight.
+func AddMoment(d *edit.Draft) (made string, err error) {
+	v := middle(d)
+	at, err := time.ParseDuration(strings.Trim(v.String(), `"`))
+	if err != nil {
+		return "", err
+	}
+	n := 1 + before(d, "", at)
+	name := edit.Text(look.Text(look.DraftNewMoment))
+	err = d.Do(edit.Insert("moment", n, edit.Field{Key: "at", Value: v}, edit.Field{Key: "name", Value: name}))
+	return "moment[" + strconv.Itoa(n) + "]", Told(err)
 }
 
 // NewActions are what can be added of the crew's actions.

@@ -228,7 +228,8 @@ func TestEveryFaultCanBeAdded(t *testing.T) {
 			}
 			assert.True(t, found, "%s.%s", pick.Value, p.Name)
 		}
-		require.NoError(t, MoveEvent(d, made, 7*time.Minute+10*time.Second))
+		_, err = MoveEvent(d, made, 7*time.Minute+10*time.Second)
+		require.NoError(t, err)
 		last := d.Plan().Faults[len(d.Plan().Faults)-1]
 		assert.Equal(t, sim.TicksOf(7*time.Minute), last.At, "to half a minute")
 		require.NoError(t, d.Do(edit.Remove(made)))
@@ -304,4 +305,28 @@ func TestDirectionsAreWrittenAsTheTradeDoes(t *testing.T) {
 	assert.Equal(t, "268T", row(t, d, RouteTab, "leg[3]", "Track").Value)
 	assert.Equal(t, "268.0", row(t, d, RouteTab, "leg[3]", "Track").Now, "the box has what the file has")
 	assert.Equal(t, "000T", row(t, d, SettingsTab, "", "Heading").Value)
+}
+
+// Moments stand in order of time whatever is done to them, for each has a digit.
+func TestMomentsStayInOrder(t *testing.T) {
+	d := shipped(t, "slipping-drive") // moments at 9m50s, 25m, 45m, 1h
+	made, err := AddMoment(d)
+	require.NoError(t, err)
+	assert.Equal(t, "moment[3]", made, "in the middle, 40 min")
+	moved, err := MoveEvent(d, made, 50*time.Minute)
+	require.NoError(t, err)
+	assert.Equal(t, "moment[4]", moved)
+	set(t, d, EventsTab, moved, "Name", "Look here")
+	set(t, d, EventsTab, moved, "At", "2220Z")
+	var names []string
+	for i, m := range d.Plan().Moments {
+		names = append(names, m.Name)
+		if i > 0 {
+			assert.Greater(t, m.At, d.Plan().Moments[i-1].At)
+		}
+	}
+	assert.Equal(t, []string{"Look here", "Just before it slips", "A tenth of the miles slips", "Eight miles behind", "Tightened"}, names)
+	_, err = MoveEvent(d, "moment[1]", 45*time.Minute)
+	assert.ErrorContains(t, err, "must be later than the moment before it")
+	assert.Contains(t, string(d.Text()), "# Tightened at the hour.", "its comment is still there")
 }

@@ -59,7 +59,7 @@ func (v *View) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	}
 	row(headline, w, v.tabs...)
 	var ops []*kit.Key
-	for _, r := range []role{addKey, add2Key, removeKey, backKey} {
+	for _, r := range []role{addKey, add2Key, add3Key, removeKey, backKey} {
 		if v.keys[r].Visible() {
 			ops = append(ops, v.keys[r])
 		}

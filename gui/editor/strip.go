@@ -38,8 +38,11 @@ const (
 
 // aside is how far the sign of an event stands under the line: actions stand over it.
 func aside(e *drafting.Event) float64 {
-	if e.Fault {
+	switch e.Kind {
+	case drafting.FaultEvent:
 		return 13
+	case drafting.MomentEvent:
+		return 0
 	}
 	return -13
 }
@@ -89,14 +92,18 @@ func (s *strip) paint(d *paint.Raster, w, h float64, z look.Size) {
 			at = s.at
 		}
 		p := paint.Pt(float64(s.x(at))*u, y+aside(&e)*u)
-		if e.Fault {
+		switch e.Kind {
+		case drafting.FaultEvent:
 			until := s.length()
 			if e.For > 0 {
 				until = min(until, at+e.For)
 			}
 			d.Stroke(path.Reset().Segment(p, paint.Pt(float64(s.x(until))*u, p.Y)), paint.Pen{Width: 4 * u}, c.Verm)
 			b.FaultDiamond(p, 0.85*u)
-		} else {
+		case drafting.MomentEvent:
+			d.Fill(path.Reset().Rect(paint.R(p.X-5*u, p.Y-6*u, 10*u, 12*u)), c.Card)
+			d.Stroke(&path, paint.Pen{Width: 2 * u}, c.BrassLo)
+		default:
 			d.Fill(path.Reset().Circle(p.X, p.Y, 7*u), c.Card)
 			d.Stroke(&path, paint.Pen{Width: 2.4 * u}, c.Ink)
 		}
@@ -155,8 +162,9 @@ func (s *strip) DragEnd() {
 		return
 	}
 	s.held = ""
+	item, err := drafting.MoveEvent(s.view.draft, item, s.at)
 	s.view.open = item
-	s.view.tell(drafting.MoveEvent(s.view.draft, item, s.at))
+	s.view.tell(err)
 	s.view.changed()
 	s.view.reveal(item)
 	s.view.apply()
@@ -166,7 +174,9 @@ func (s *strip) DragEnd() {
 func (s *strip) step(by time.Duration) {
 	for _, e := range drafting.Events(s.view.draft) {
 		if e.Item == s.view.open {
-			s.view.tell(drafting.MoveEvent(s.view.draft, e.Item, e.At+by))
+			item, err := drafting.MoveEvent(s.view.draft, e.Item, e.At+by)
+			s.view.open = item
+			s.view.tell(err)
 			s.view.changed()
 			return
 		}

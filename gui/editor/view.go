@@ -82,6 +82,7 @@ type role uint8
 const (
 	addKey role = iota // what a tab can add
 	add2Key
+	add3Key
 	removeKey
 	backKey
 	undoKey
@@ -108,6 +109,7 @@ func New(screen *kit.Screen, canvas func() fyne.Canvas) *View {
 	}
 	v.keys = map[role]*kit.Key{
 		addKey: key(look.EditorAddLeg, v.add), add2Key: key(look.EditorAddTime, v.addSecond),
+		add3Key:   key(look.EditorAddMoment, v.addMoment),
 		removeKey: key(look.EditorRemove, v.remove), backKey: key(look.EditorBack, v.back),
 		undoKey: key(look.EditorUndo, v.undo), redoKey: key(look.EditorRedo, v.redo),
 		saveKey: key(look.EditorSave, v.save), flyKey: key(look.EditorFly, v.fly),
@@ -243,6 +245,7 @@ func (v *View) apply() {
 	kit.Show(events, v.strip)
 	kit.Show(!picking && v.tab != drafting.SettingsTab, v.keys[addKey], v.keys[removeKey])
 	kit.Show(!picking && (v.tab == drafting.WeatherTab || v.tab == drafting.EventsTab), v.keys[add2Key])
+	kit.Show(events, v.keys[add3Key])
 	kit.Show(picking, v.keys[backKey])
 	v.content.Refresh()
 	v.paint()
@@ -331,6 +334,17 @@ func (v *View) addSecond() {
 		return
 	}
 	v.pick(look.EditorPickFault, drafting.NewFaults(v.draft), drafting.AddFault)
+}
+
+// addMoment names a time of the flight.
+func (v *View) addMoment() {
+	made, err := drafting.AddMoment(v.draft)
+	v.tell(err)
+	if err == nil {
+		v.choose(made)
+		return
+	}
+	v.apply()
 }
 
 func (v *View) addWind(by func(*edit.Draft, string) ([]edit.Change, string, error)) {
@@ -599,7 +613,7 @@ func (v *View) Repaint() {
 // Named are the parts a probe may want to find in the window.
 func (v *View) Named() map[string]fyne.CanvasObject {
 	all := map[string]fyne.CanvasObject{
-		"draft-list": v.list, "draft-strip": v.strip, "draft-add": v.keys[addKey], "draft-add-second": v.keys[add2Key],
+		"draft-list": v.list, "draft-strip": v.strip, "draft-add": v.keys[addKey], "draft-add-second": v.keys[add2Key], "draft-add-moment": v.keys[add3Key],
 		"draft-remove": v.keys[removeKey], "draft-back": v.keys[backKey], "draft-undo": v.keys[undoKey],
 		"draft-redo": v.keys[redoKey], "draft-save": v.keys[saveKey], "draft-fly": v.keys[flyKey],
 	}
