@@ -81,17 +81,6 @@ func (t *Table) Draft(d *Drafted, fitted bool) error {
 // Drafts says whether a draft is on the chart.
 func (t *Table) Drafts() bool { return t.chart.draft.Drafted != nil }
 
-// Redraw draws the chart anew at the next frame.
-func (t *Table) Redraw() { t.chart.Repaint() }
-
-// ChartAt is where a position lies on the chart, units from its corner, and how many
-// miles a unit is there.
-func (t *Table) ChartAt(p units.Position) (x, y float32, miles float64) {
-	c := t.chart
-	at, k := c.view.ToPixel(p), c.device()
-	return float32(at.X / k), float32(at.Y / k), c.view.MilesPerPixel(p.Lat) * k
-}
-
 // without is a request for the ground of a draft: nothing of the flight in hand is on it.
 func (r request) without(s *drafting) request {
 	if s.Drafted != nil {

@@ -5,11 +5,7 @@
 package editor
 
 import (
-	"errors"
 	"io"
-	"path/filepath"
-	"regexp"
-	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -24,7 +20,6 @@ import (
 	"stillair/gui/paint"
 	"stillair/gui/picture"
 	"stillair/integrator/units"
-	"stillair/scenarios"
 	"stillair/scenarios/edit"
 )
 
@@ -56,9 +51,8 @@ type View struct {
 	tabs    []*kit.Key
 	keys    map[role]*kit.Key
 
-	// Chart puts the draft on the chart, nil takes it off; Redraw draws it anew.
-	Chart  func(d *charttable.Drafted, fitted bool) error
-	Redraw func()
+	// Chart puts the draft on the chart, nil takes it off.
+	Chart func(d *charttable.Drafted, fitted bool) error
 	// Fly takes up a flight in the window.
 	Fly func(*flights.Flight)
 	// Kept is told the path of a flight that was saved.
@@ -97,7 +91,7 @@ var tabWords = []look.Key{look.EditorRoute, look.EditorWeather, look.EditorSetti
 func New(screen *kit.Screen, canvas func() fyne.Canvas) *View {
 	v := &View{screen: screen, canvas: canvas, Later: fyne.Do, folder: flights.DraftFolder}
 	v.Chart = func(*charttable.Drafted, bool) error { return nil }
-	v.Redraw, v.Fly, v.Kept = func() {}, func(*flights.Flight) {}, func(string) {}
+	v.Fly, v.Kept = func(*flights.Flight) {}, func(string) {}
 	v.hand = grip{view: v, point: -1}
 	v.pane, v.list, v.strip = newPane(v), newList(v), newStrip(v)
 	for i, w := range tabWords {
@@ -299,272 +293,6 @@ func (v *View) turn(t drafting.Tab) {
 	v.tab, v.open, v.first, v.picking, v.adding = t, "", 0, nil, false
 	v.tell(nil)
 	v.changed()
-}
-
-func (v *View) undo() {
-	v.draft.Undo()
-	v.tell(nil)
-	v.changed()
-}
-
-func (v *View) redo() {
-	v.draft.Redo()
-	v.tell(nil)
-	v.changed()
-}
-
-// add adds what the tab holds.
-func (v *View) add() {
-	switch v.tab {
-	case drafting.RouteTab:
-		v.adding = !v.adding
-		v.tell(nil)
-		v.apply()
-	case drafting.WeatherTab:
-		v.addWind(drafting.AddLevel)
-	case drafting.EventsTab:
-		v.pick(look.EditorPickAction, drafting.NewActions(v.draft), drafting.AddAction)
-	}
-}
-
-// addSecond adds the other thing that the tab holds.
-func (v *View) addSecond() {
-	if v.tab == drafting.WeatherTab {
-		v.addWind(drafting.AddTime)
-		return
-	}
-	v.pick(look.EditorPickFault, drafting.NewFaults(v.draft), drafting.AddFault)
-}
-
-// addMoment names a time of the flight.
-func (v *View) addMoment() {
-	made, err := drafting.AddMoment(v.draft)
-	v.tell(err)
-	if err == nil {
-		v.choose(made)
-		return
-	}
-	v.apply()
-}
-
-func (v *View) addWind(by func(*edit.Draft, string) ([]edit.Change, string, error)) {
-	changes, made, err := by(v.draft, v.open)
-	v.do(changes, err)
-	if !v.bad {
-		v.choose(made)
-	}
-}
-
-// pick has an action or a fault chosen and added.
-func (v *View) pick(title look.Key, picks []drafting.Pick, add func(*edit.Draft, string) (string, error)) {
-	v.ask(look.Text(title), picks, func(value string) error {
-		made, err := add(v.draft, value)
-		if err == nil {
-			v.open = made
-		}
-		return err
-	})
-}
-
-// ask has something chosen of a list.
-func (v *View) ask(title string, picks []drafting.Pick, take func(string) error) {
-	v.picking, v.first = &picking{title, picks, take}, 0
-	v.list.marked = 0
-	v.apply()
-}
-
-// back shuts the list of choices.
-func (v *View) back() {
-	v.picking, v.first = nil, 0
-	v.reveal(v.open)
-	v.apply()
-}
-
-// remove takes away the table that is open.
-func (v *View) remove() {
-	if v.open == "" {
-		return
-	}
-	if v.tab == drafting.RouteTab {
-		n := v.leg()
-		v.open = ""
-		v.do(drafting.RemoveLeg(v.draft, n))
-		return
-	}
-	gone := v.open
-	v.open = ""
-	v.do([]edit.Change{edit.Remove(gone)}, nil)
-}
-
-// leg is the number of the leg that is open, 0 if none is.
-func (v *View) leg() int {
-	n, _ := strconv.Atoi(strings.TrimSuffix(strings.TrimPrefix(v.open, "leg["), "]"))
-	if !strings.HasPrefix(v.open, "leg[") {
-		return 0
-	}
-	return n
-}
-
-// choose opens a table and brings its head in sight; the one that is open is shut.
-func (v *View) choose(item string) {
-	v.open = item
-	v.changed()
-	v.reveal(item)
-	v.apply()
-}
-
-// reveal scrolls until the rows of a table are in sight.
-func (v *View) reveal(item string) {
-	if item == "" {
-		return
-	}
-	for i, r := range v.rows {
-		if r.Kind != drafting.HeadRow || r.Item != item {
-			continue
-		}
-		end := i + 1
-		for end < len(v.rows) && v.rows[end].Kind == drafting.ValueRow {
-			end++
-		}
-		v.list.marked = i
-		v.first = min(i, max(v.first, end-v.list.room()))
-		return
-	}
-}
-
-// touch does what a row is for.
-func (v *View) touch(i int) {
-	if p := v.picking; p != nil {
-		if i >= len(p.picks) || p.picks[i].Title {
-			return
-		}
-		err := p.take(p.picks[i].Value)
-		v.picking, v.first = nil, 0
-		v.tell(err)
-		v.changed()
-		v.reveal(v.open)
-		v.apply()
-		return
-	}
-	if i >= len(v.rows) {
-		return
-	}
-	v.list.marked = i
-	r := v.rows[i]
-	switch {
-	case r.Kind == drafting.HeadRow && r.Item == v.open:
-		v.choose("")
-	case r.Kind == drafting.HeadRow:
-		v.choose(r.Item)
-	case r.Kind == drafting.TitleRow:
-	case r.Picks != nil:
-		v.ask(r.Label, r.Picks, func(value string) error { return r.Take(v.draft, value) })
-	default:
-		kit.Ask(v.canvas(), v.screen, r.Label, r.Hint, r.Now, func(text string) error {
-			err := r.Take(v.draft, text)
-			if err == nil {
-				v.tell(nil)
-				v.changed()
-			}
-			return err
-		})
-	}
-}
-
-// fly takes the draft up as the flight in the window.
-func (v *View) fly() {
-	name, text, path := v.called(), v.draft.Text(), v.path
-	clean := path != "" && !v.draft.Changed()
-	v.keys[flyKey].Forbid(look.Text(look.ChooserOpening))
-	go func() {
-		f, err := (*flights.Flight)(nil), error(nil)
-		if clean {
-			f, err = flights.OpenFile(path)
-		} else {
-			f, err = flights.OpenText(name, text)
-		}
-		v.Later(func() {
-			v.tell(err)
-			v.apply()
-			if err == nil {
-				v.Fly(f)
-			}
-		})
-	}()
-}
-
-// called is the name of the draft.
-func (v *View) called() string {
-	if v.path != "" {
-		return filepath.Base(v.path)
-	}
-	return v.draft.Name()
-}
-
-// nameForm is what a flight may be called as a file.
-var nameForm = regexp.MustCompile(`^[\pL\pN][\pL\pN _-]{0,39}$`)
-
-// save keeps the draft as a file; the first time its name is asked for.
-func (v *View) save() {
-	if v.path != "" {
-		v.saved(v.path, flights.Keep(v.path, v.draft.Text(), false))
-		return
-	}
-	folder := v.folder()
-	kit.Ask(v.canvas(), v.screen, look.Text(look.EditorSaveAsk), look.Textf(look.EditorSaveAskHint, shorter(folder)), v.freeName(), func(name string) error {
-		name = strings.TrimSuffix(strings.TrimSpace(name), flights.Suffix)
-		if !nameForm.MatchString(name) {
-			return errors.New(look.Text(look.EditorBadName))
-		}
-		for _, s := range scenarios.Shipped() {
-			if strings.EqualFold(s.Name, name) {
-				return errors.New(look.Textf(look.EditorShipped, s.Name))
-			}
-		}
-		path := filepath.Join(folder, name+flights.Suffix)
-		err := flights.Keep(path, v.draft.Text(), true)
-		if errors.Is(err, flights.ErrTaken) {
-			return errors.New(look.Text(look.EditorExists))
-		}
-		if err == nil {
-			v.saved(path, nil)
-		}
-		return err
-	})
-}
-
-// shorter is the end of a long path.
-func shorter(path string) string {
-	const most = 44
-	r := []rune(path)
-	if len(r) <= most {
-		return path
-	}
-	return "..." + string(r[len(r)-most:])
-}
-
-// freeName offers a name that is no shipped flight's.
-func (v *View) freeName() string {
-	name := strings.ToLower(strings.Join(regexp.MustCompile(`[\pL\pN]+`).FindAllString(v.draft.Name(), -1), "-"))
-	for _, s := range scenarios.Shipped() {
-		if s.Name == name {
-			return "my-" + name
-		}
-	}
-	return name
-}
-
-// saved shows that the draft is on disk.
-func (v *View) saved(path string, err error) {
-	v.tell(err)
-	if err == nil {
-		v.path = path
-		v.draft.Rename(filepath.Base(path))
-		v.draft.Saved()
-		v.said = look.Textf(look.EditorSaved, filepath.Base(path))
-		v.Kept(path)
-	}
-	v.apply()
 }
 
 // words are what stands at the foot: the last refusal, what is wrong, or that all is well.
