@@ -60,7 +60,23 @@ func (s *sheet) legKeys() {
 		if s.draft.Has(leg(n) + ".duration") {
 			s.duration(look.DraftDuration, leg(n)+".duration", "")
 		}
+		if s.draft.Has(leg(n) + ".distance_nm") {
+			s.number(look.DraftMiles, leg(n)+".distance_nm", "NM", "")
+		}
+		if s.draft.Has(leg(n) + ".to") {
+			s.text(look.DraftPlaceTo, leg(n)+".to", "", look.Text(look.DraftPositionHint))
+		}
+		s.orders(leg(n) + ".")
 	}
+}
+
+// orders are the rows of a leg's speed, height and turn.
+func (s *sheet) orders(path string) {
+	before := look.Text(look.DraftAsBefore)
+	s.speed(path, before)
+	s.number(look.DraftHeight, path+"pressure_altitude_ft", "ft", before)
+	s.number(look.DraftClimb, path+"climb_ft_min", "ft/min", look.Text(look.DraftClimbUsual))
+	s.number(look.DraftTurn, path+"turn_rate_deg_s", "\u00b0/s", look.Text(look.DraftTurnUsual))
 }
 
 // legWords are what the head of a leg says: its letter and time, track and distance.
@@ -111,11 +127,7 @@ func (s *sheet) leg(p *sim.Plan, i int, planned []atlas.PlannedLeg) {
 		s.direction(steerWords[l.Steer], path+steerKeys[l.Steer], letters[l.Steer])
 		s.ending(p, i, planned)
 	}
-	before := look.Text(look.DraftAsBefore)
-	s.speed(path, before)
-	s.number(look.DraftHeight, path+"pressure_altitude_ft", "ft", before)
-	s.number(look.DraftClimb, path+"climb_ft_min", "ft/min", look.Text(look.DraftClimbUsual))
-	s.number(look.DraftTurn, path+"turn_rate_deg_s", "\u00b0/s", look.Text(look.DraftTurnUsual))
+	s.orders(path)
 }
 
 // speed are the rows of a speed, which is true or calibrated.

@@ -330,3 +330,19 @@ func TestMomentsStayInOrder(t *testing.T) {
 	assert.ErrorContains(t, err, "must be later than the moment before it")
 	assert.Contains(t, string(d.Text()), "# Tightened at the hour.", "its comment is still there")
 }
+
+// A file that cannot be flown shows the keys that it has, to be put right one by one.
+func TestABadFileShowsItsKeys(t *testing.T) {
+	text := string(shipped(t, "slipping-drive").Text())
+	text = strings.Replace(text, "heading_true_deg = 85\nduration = \"35m\"", "to = \"Skerow\"\ntas_kt = 1900", 1)
+	text = strings.Replace(text, "duration = \"45m\"", "distance_nm = -3", 1)
+	d, err := edit.New("bad", []byte(text))
+	require.NoError(t, err)
+	require.Len(t, Problems(d.Wrong()), 3)
+	set(t, d, RouteTab, "leg[1]", "Air miles", "30")
+	set(t, d, RouteTab, "leg[2]", "True airspeed", "")
+	require.ErrorContains(t, d.Wrong(), "did you mean Skerrow?")
+	set(t, d, RouteTab, "leg[2]", "Place", "Skerrow")
+	require.NoError(t, d.Wrong())
+	assert.Equal(t, "Skerrow", d.Plan().Legs[1].Place)
+}
