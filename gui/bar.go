@@ -127,7 +127,7 @@ func (b *bar) lay(size fyne.Size) float32 {
 func (b *bar) showKeys(width float32) {
 	stands := b.window.stands
 	for _, k := range b.chart {
-		kit.Show(stands == tableStand || stands == besideStand || stands == navigatorStand, k)
+		kit.Show(stands == tableStand || stands == besideStand || stands == navigatorStand || stands == editorStand, k)
 	}
 	for _, k := range b.works {
 		kit.Show(stands == linkageStand || stands == besideStand && width >= roomyBar, k)

@@ -17,6 +17,7 @@ func (w *Window) ownDeeds() []kit.Deed {
 		kit.On(fyne.KeyF2, "F2", look.DoNavigator, func() { w.toggleStand(navigatorStand) }),
 		kit.On(fyne.KeyR, "R", look.DoDebrief, func() { w.toggleStand(debriefStand) }),
 		kit.On(fyne.KeyF3, "F3", look.DoCalculator, func() { w.toggleStand(calculatorStand) }),
+		kit.On(fyne.KeyF12, "F12", look.DoEditor, w.toggleEditor),
 		kit.On(fyne.KeyV, "V", look.DoReveal, w.reveal),
 		kit.On(fyne.KeyL, "L", look.DoTools, w.toggleTools),
 		kit.On(fyne.KeyN, "N", look.DoLight, w.nextLight),
@@ -24,8 +25,8 @@ func (w *Window) ownDeeds() []kit.Deed {
 		kit.On(fyne.KeyB, "B  .", look.DoBlank, w.toggleBlank).Also(fyne.KeyPeriod),
 		kit.On(fyne.KeyF11, "F11", look.DoFullScreen, w.toggleFullScreen),
 		kit.On(fyne.KeyF1, "F1  H", look.DoHelp, func() { w.toggle(helpFront) }).Also(fyne.KeyH),
-		kit.On(fyne.KeyF6, "F6", look.DoLog, func() { w.toggleStand(logStand) }),
-		kit.On(fyne.KeyF4, "F4", look.DoLesson, w.toggleLesson),
+		kit.On(fyne.KeyF10, "F10", look.DoLog, func() { w.toggleStand(logStand) }),
+		kit.On(fyne.KeyF9, "F9", look.DoLesson, w.toggleLesson),
 		kit.On(fyne.KeyEscape, "Esc", look.DoClose, w.close),
 		{Label: "Tab", Does: look.DoTab}, // the toolkit does it
 	}
@@ -77,6 +78,7 @@ func (w *Window) close() {
 	case w.front != tableFront:
 		w.bring(tableFront)
 	case w.navigator.Shut():
+	case w.editor.Shut():
 	case w.table.Shut():
 	case w.linkage.Shut():
 	case w.table.TrayOpen():
@@ -102,6 +104,7 @@ func (w *Window) tools() []*kit.Key {
 		tool(look.LessonWord, look.LessonHint, w.toggleLesson),
 		tool(look.DataTitle, look.DataHint, func() { w.table.SaveData() }),
 		tool(look.FilmTitle, look.FilmHint, func() { w.film.Open() }),
+		tool(look.EditorWord, look.EditorHint, w.toggleEditor),
 		tool(look.Spotlight, look.SpotlightHint, w.toggleSpotlight),
 		tool(look.Blank, look.BlankHint, w.toggleBlank),
 	}

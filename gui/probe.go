@@ -52,6 +52,7 @@ func (w *Window) probe(m *helm.Moment) probe {
 	maps.Copy(parts, w.debrief.Named())
 	maps.Copy(parts, w.spread.Named())
 	maps.Copy(parts, w.calculator.Named())
+	maps.Copy(parts, w.editor.Named())
 	maps.Copy(parts, w.chooser.Named())
 	if w.lesson != nil {
 		maps.Copy(parts, w.lesson.Named())

@@ -2,6 +2,8 @@ package gui
 
 import (
 	"stillair/gui/charttable"
+	"stillair/gui/editor"
+	"stillair/gui/flights"
 	"stillair/gui/kit"
 )
 
@@ -16,6 +18,7 @@ const (
 	navigatorStand // the chart, and the navigator's aids and plot beside it
 	calculatorStand
 	logStand
+	editorStand // the chart, and the panel of the editor beside it
 	debriefStand
 	spreadStand
 )
@@ -25,7 +28,8 @@ var standings = [...]charttable.Standing{
 	tableStand: charttable.TableAlone, linkageStand: charttable.StageAlone,
 	besideStand: charttable.ChartAndStage, debriefStand: charttable.StageAlone,
 	spreadStand: charttable.StageAlone, navigatorStand: charttable.ChartAndStage, calculatorStand: charttable.StageAlone,
-	logStand: charttable.StageAlone,
+	logStand:    charttable.StageAlone,
+	editorStand: charttable.ChartAndStage,
 }
 
 // stand changes what stands over the time strip, and brings it to the front.
@@ -43,8 +47,10 @@ func (w *Window) place(s stand) {
 	w.stands = s
 	w.linkage.Beside(s == besideStand)
 	w.table.Stand(charttable.TableAlone) // the stage that stood there goes
-	kit.Show(false, w.linkage.Content(), w.navigator.Content(), w.debrief.Content(), w.spread.Content(), w.calculator.Content(), w.navlog.Content())
+	kit.Show(false, w.linkage.Content(), w.navigator.Content(), w.debrief.Content(), w.spread.Content(), w.calculator.Content(),
+		w.navlog.Content(), w.editor.Content())
 	w.navigator.Bring(s == navigatorStand)
+	w.editor.Bring(s == editorStand)
 	var stage charttable.Stage = w.linkage
 	switch s {
 	case navigatorStand:
@@ -57,6 +63,8 @@ func (w *Window) place(s stand) {
 		stage = w.spread
 	case calculatorStand:
 		stage = w.calculator
+	case editorStand:
+		stage = w.editor
 	}
 	w.table.SetStage(stage)
 	w.table.Stand(standings[s])
@@ -78,4 +86,45 @@ func (w *Window) toggleStand(s stand) {
 		s = tableStand
 	}
 	w.stand(s)
+}
+
+// write opens the editor; the clock of the flight in hand stops.
+func (w *Window) write() {
+	w.helm.Pause()
+	w.resume = false
+	w.stand(editorStand)
+}
+
+// toggleEditor opens the editor, or goes from it to the Chart table.
+func (w *Window) toggleEditor() {
+	if w.stands == editorStand {
+		w.stand(tableStand)
+		return
+	}
+	w.write()
+}
+
+// newEditor is the editor of the window, and what it does to the rest of it.
+func (w *Window) newEditor() *editor.View {
+	e := editor.New(&w.screen, w.window.Canvas)
+	e.Chart = func(d *charttable.Drafted, fitted bool) error { return w.table.Draft(d, fitted) }
+	e.Fly = func(f *flights.Flight) {
+		w.fly(f)
+		if w.flight == f {
+			w.stand(tableStand)
+		}
+	}
+	e.Kept = func(path string) { w.chooser.Keep(path) }
+	w.chooser.Begin = func() {
+		e.Begin()
+		w.write()
+	}
+	w.chooser.Copy = func(name string, text []byte) error {
+		if err := e.Copy(name, text); err != nil {
+			return err
+		}
+		w.write()
+		return nil
+	}
+	return e
 }

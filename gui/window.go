@@ -14,6 +14,7 @@ import (
 	"stillair/gui/charttable"
 	"stillair/gui/chooser"
 	"stillair/gui/debrief"
+	"stillair/gui/editor"
 	"stillair/gui/flights"
 	"stillair/gui/helm"
 	"stillair/gui/kit"
@@ -49,6 +50,7 @@ type Window struct {
 	chooser *chooser.Chooser
 	// calculator outlives a flight: what was worked on it stays.
 	calculator *calculator.View
+	editor     *editor.View // as does this
 	help       *help
 	spotlight  *spotlight
 	blank      *blank
@@ -88,6 +90,7 @@ func Open(app fyne.App, f *flights.Flight) (*Window, error) {
 	w.bar, w.help = newBar(w), newHelp(w)
 	w.calculator = calculator.New(&w.screen, w.window.Canvas, w.dials)
 	w.chooser = chooser.New(&w.screen, w.window.Canvas, w.window, w.fly)
+	w.editor = w.newEditor()
 	w.chooser.Refused = func() { w.bring(chooserFront) }
 	w.chooser.Progress = w.keptStep
 	var err error
@@ -316,6 +319,7 @@ func (w *Window) repaint() {
 		w.showLesson()
 		w.lesson.Repaint()
 	}
+	w.editor.Repaint()
 	w.chooser.Repaint()
 	w.help.mark()
 	w.bar.recolour()

@@ -38,6 +38,7 @@ type chart struct {
 	hands     hands
 	lamp      lamp
 	cloud     cloud
+	draft     drafting
 	left      *picture.Room // what the plot has left free, while overlays are drawn
 }
 
@@ -49,7 +50,7 @@ func newChart(t *Table, waters picture.Waters, required []picture.Waypoint) *cha
 }
 
 func (c *chart) apply(m *helm.Moment) {
-	if c.following && c.fitted {
+	if c.following && c.fitted && c.draft.Drafted == nil {
 		c.keepInSight(m.View.Marker)
 	}
 	c.partWhenSeen(m)
@@ -115,7 +116,7 @@ func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 	c.want(request{
 		view: c.view, w: int(w), h: int(h), palette: c.Palette(), size: z,
 		planned: !c.table.screen.HidePlan, truth: c.truth() != nil, clouded: c.cloud.laid,
-	})
+	}.without(&c.draft))
 	c.table.curves.ask()
 	switch {
 	case c.base == nil || c.base.w != int(w) || c.base.h != int(h):
@@ -131,6 +132,10 @@ func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 func (c *chart) paintSheet(d *paint.Raster, s *sheet, z look.Size) {
 	c.stale = false
 	c.lay(d, s, z)
+	if c.draft.Drafted != nil {
+		c.paintDraft(d, s, z)
+		return
+	}
 	c.table.curves.draw(d, s.palette, c.view)
 	plot := picture.PlotOf(&c.table.moment.View)
 	if !c.table.screen.HidePlan {
@@ -170,6 +175,9 @@ func (c *chart) truth() *picture.Truth {
 
 // positions are those a fitted chart shows: the required track and the air plot.
 func (c *chart) positions() []units.Position {
+	if c.draft.Drafted != nil {
+		return c.draft.Shown
+	}
 	var all []units.Position
 	for _, w := range c.required {
 		all = append(all, w.At)

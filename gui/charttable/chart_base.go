@@ -20,6 +20,7 @@ type request struct {
 	planned bool // the key explains the required track
 	truth   bool // and the true one
 	clouded bool
+	ground  *picture.Ground
 }
 
 // base is a ground that is done: one sheet, two under the lamp (first the unlit).
@@ -40,12 +41,13 @@ type sheet struct {
 
 // want asks for a ground; one worker at a time, the newest request wins.
 func (c *chart) want(r request) {
+	r.ground = c.ground
 	c.wanted = r
 	if c.base != nil && c.base.request == r || c.working.Swap(true) {
 		return
 	}
 	go func() {
-		made := drawBase(r, c.ground)
+		made := drawBase(r, r.ground)
 		fyne.Do(func() {
 			c.base = made
 			c.working.Store(false)

@@ -48,6 +48,10 @@ func (c *chart) Tapped(e *fyne.PointEvent) {
 		return
 	}
 	at := c.view.FromPixel(p)
+	if c.draft.Drafted != nil {
+		c.draft.Tap(at)
+		return
+	}
 	for _, take := range c.hands.tapped {
 		if take(at) {
 			return
@@ -76,6 +80,12 @@ func (c *chart) Dragged(e *fyne.DragEvent) {
 
 // grabAt is what can be taken hold of at p, nil if nothing can.
 func (c *chart) grabAt(p paint.Point) hand {
+	if c.draft.Drafted != nil {
+		if c.draft.Hand.Grab(p, c.view) {
+			return c.draft.Hand
+		}
+		return nil
+	}
 	for _, h := range c.hands.grabbed {
 		if h.Grab(p, c.view) {
 			return h

@@ -25,6 +25,9 @@ type Chooser struct {
 	// Refused, if set, is called when a list of errors comes up, so that the
 	// window can bring the view to the front.
 	Refused func()
+	// Begin writes a new flight, Copy one that begins as another.
+	Begin func()
+	Copy  func(name string, text []byte) error
 
 	screen *kit.Screen
 	canvas func() fyne.Canvas
@@ -346,6 +349,7 @@ func (c *Chooser) Repaint() {
 func (c *Chooser) Named() map[string]fyne.CanvasObject {
 	parts := map[string]fyne.CanvasObject{
 		"chooser": c.content, "chooser-told": c.told.content, "fly-it": c.told.fly, "open-file": c.told.open,
+		"new-flight": c.told.begin, "edit-copy": c.told.copy,
 	}
 	for _, e := range slices.Concat(c.lessons, c.shipped) {
 		parts["flight-"+e.name] = e.card

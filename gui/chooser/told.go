@@ -21,6 +21,8 @@ type told struct {
 	sheet   *sheet
 	fly     *kit.Key
 	open    *kit.Key
+	begin   *kit.Key
+	copy    *kit.Key
 	opening bool
 }
 
@@ -37,7 +39,10 @@ func newTold(c *Chooser) *told {
 	t.fly = kit.NewKey(c.screen, look.Text(look.ChooserFly), kit.NoSign, 160, c.flyChosen)
 	t.fly.Main = true
 	t.open = kit.NewKey(c.screen, look.Text(look.ChooserOpen), kit.NoSign, 130, c.askFile)
-	t.content = container.New(t, t.sheet, t.fly, t.open)
+	t.begin = kit.NewKey(c.screen, look.Text(look.EditorNew), kit.NoSign, 130, c.begin)
+	t.copy = kit.NewKey(c.screen, look.Text(look.EditorCopy), kit.NoSign, 130, c.copyChosen)
+	t.begin.Hint, t.copy.Hint = look.Text(look.EditorNewHint), look.Text(look.EditorCopyHint)
+	t.content = container.New(t, t.sheet, t.fly, t.open, t.begin, t.copy)
 	t.apply()
 	return t
 }
@@ -59,11 +64,16 @@ func (t *told) apply() {
 		reason = look.Text(look.ChooserNotYet)
 	}
 	t.fly.Forbid(reason)
+	reason = ""
+	if text, why := e.text(); text == nil {
+		reason = look.Text(why)
+	}
+	t.copy.Forbid(reason)
 	t.sheet.Repaint()
 }
 
 func (t *told) repaint() {
-	for _, o := range []fyne.CanvasObject{t.sheet, t.fly, t.open} {
+	for _, o := range []fyne.CanvasObject{t.sheet, t.fly, t.open, t.begin, t.copy} {
 		o.Refresh()
 	}
 }
@@ -78,7 +88,7 @@ func (t *told) height() float32 {
 		rows = 0
 	}
 	words := 1.5*z.Text(look.TextLarge) + 1.7*z.Text(look.TextSmall) + rows*rowPitch*z.Text(look.TextBody)
-	return round(float32(words) + 2.4*t.inset() + kit.Target)
+	return round(float32(words) + 2.4*t.inset() + 2*kit.Target + writeGap)
 }
 
 // brief leaves the facts out where a list of errors needs the room.
@@ -91,13 +101,21 @@ func (t *told) brief() bool {
 func (t *told) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	t.sheet.Resize(size)
 	inset := t.inset()
-	y := size.Height - inset - kit.Target
+	y := size.Height - inset - 2*kit.Target - writeGap
 	w := size.Width - 2*inset - 8
 	t.fly.Move(fyne.NewPos(inset, y))
 	t.fly.Resize(fyne.NewSize(round(w*0.6), kit.Target))
 	t.open.Move(fyne.NewPos(inset+round(w*0.6)+8, y))
 	t.open.Resize(fyne.NewSize(w-round(w*0.6), kit.Target))
+	y += kit.Target + writeGap
+	t.begin.Move(fyne.NewPos(inset, y))
+	t.begin.Resize(fyne.NewSize(round(w/2), kit.Target))
+	t.copy.Move(fyne.NewPos(inset+round(w/2)+8, y))
+	t.copy.Resize(fyne.NewSize(w-round(w/2), kit.Target))
 }
+
+// writeGap parts the keys that write a flight from those that open one, units.
+const writeGap = 4
 
 // MinSize is part of the toolkit's contract.
 func (t *told) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(300, t.height()) }

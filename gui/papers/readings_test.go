@@ -106,9 +106,9 @@ func TestSightTellsItsTime(t *testing.T) {
 	n := aboard.Entry{Elapsed: 20 * time.Minute, Event: aboard.Observed, Action: aboard.Action{Kind: aboard.TakeAid, Reading: aboard.Reading{
 		Aim: aboard.Aim{Aid: aboard.Sextant, Source: "Rigil Kentaurus"}, Angle: 43*units.Degree + 35.6*units.ArcMinute, Before: time.Minute,
 	}}}
-	assert.Equal(t, "Sextant Rigil Kentaurus 43 35.6 at 0949Z", remark(p, &n))
+	assert.Equal(t, "Sextant Rigil Kentaurus 43 35.6 at 0949Z", Remark(p, &n))
 	n.Action.Reading.Missing = aboard.TooLight
-	assert.Equal(t, "Sextant Rigil Kentaurus: not to be had", remark(p, &n))
+	assert.Equal(t, "Sextant Rigil Kentaurus: not to be had", Remark(p, &n))
 	for _, off := range []units.Angle{-0.05 * units.ArcMinute, 59.96 * units.ArcMinute} {
 		assert.NotContains(t, altitudeText(10*units.Degree+off), "60.0")
 	}
