@@ -43,7 +43,7 @@ func TestAnOrderOfTheHelmIsFlown(t *testing.T) {
 	e.Advance(1800 * TicksPerSecond)
 	p := e.Snapshot().Truth
 	const arcMinute, height = math.Pi / 10800, 2438.4
-	assert.InDelta(t, (100-0.0556)*1852/(6378137+height)/arcMinute, (p.Position.Lon-10*units.Degree).Minutes(), 0.002, "east")
+	assert.InDelta(t, (100-0.0556)*1852/(6378137+height)/arcMinute, (p.Position.Lon - 10*units.Degree).Minutes(), 0.002, "east")
 	assert.InDelta(t, (0.0031+0.0007-20)*1852/(6335439+height)/arcMinute, p.Position.Lat.Minutes(), 0.001, "south")
 	assert.InDelta(t, 40, p.Wind.Speed.Knots(), 1e-9)
 	assert.InDelta(t, 200, p.TAS.Knots(), 1e-9)
