@@ -1,0 +1,214 @@
+package exhibit
+
+import (
+	"image/png"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stillair/gui/exhibit/conduct"
+	"stillair/gui/exhibit/keep"
+	"stillair/gui/look"
+)
+
+// hall is a view on a screen of its own, driven by hand.
+type hall struct {
+	*View
+	t    *testing.T
+	time time.Duration
+	wall time.Time
+	left bool
+}
+
+var wednesday = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
+
+func openHall(t *testing.T, text string, w, h float32) *hall {
+	t.Helper()
+	test.NewTempApp(t)
+	file := filepath.Join(t.TempDir(), "hall.toml")
+	require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
+	data := t.TempDir()
+	x := &hall{t: t, wall: wednesday}
+	var err error
+	x.View, err = NewView(keep.Open(file, data, Shipped), keep.OpenCounts(data), "", 7, func() { x.left = true })
+	require.NoError(t, err)
+	t.Cleanup(func() {
+		x.crew.drop()
+		look.Speak(nil)
+	})
+	win := test.NewTempWindow(t, x.View)
+	win.SetPadded(false)
+	win.Resize(fyne.NewSize(w, h))
+	x.scale = 1
+	x.step(0)
+	return x
+}
+
+func (x *hall) step(d time.Duration) {
+	x.time += d
+	x.wall = x.wall.Add(d)
+	x.Step(x.time, x.wall)
+}
+
+// press touches the middle of a target.
+func (x *hall) press(target conduct.Target) {
+	x.t.Helper()
+	for _, z := range x.places().Zones {
+		if z.Target == target {
+			c := z.Box.Centre()
+			x.touch(float32(c.X), float32(c.Y))
+			return
+		}
+	}
+	require.Fail(x.t, "there is no such target here", "%d in %v", target, x.machine.Stage())
+}
+
+func (x *hall) touch(px, py float32) {
+	e := &desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(px, py)}, Button: desktop.MouseButtonPrimary}
+	x.MouseDown(e)
+	x.MouseUp(e)
+	x.step(50 * time.Millisecond)
+}
+
+// fly waits until so much has been flown.
+func (x *hall) fly(d time.Duration) {
+	x.t.Helper()
+	require.Eventually(x.t, func() bool { return x.crew.moment().View.Elapsed >= d }, 30*time.Second, time.Millisecond)
+	x.step(33 * time.Millisecond)
+}
+
+// shoot writes what is shown to a folder, if one is named.
+func (x *hall) shoot(name string) {
+	x.t.Helper()
+	size := x.Size()
+	im := x.generate(int(size.Width), int(size.Height))
+	if folder := os.Getenv("SHOTS"); folder != "" {
+		f, err := os.Create(filepath.Join(folder, name+".png"))
+		require.NoError(x.t, err)
+		require.NoError(x.t, png.Encode(f, im))
+		require.NoError(x.t, f.Close())
+	}
+}
+
+// TestAVisit plays a visit on screens of three shapes, and shoots its screens.
+func TestAVisit(t *testing.T) {
+	for name, size := range map[string][2]float32{"1920": {1920, 1080}, "1366": {1366, 768}, "upright": {1080, 1920}} {
+		t.Run(name, func(t *testing.T) {
+			x := openHall(t, Shipped, size[0], size[1])
+			x.crew.pace = 8
+			x.step(8 * time.Second)
+			x.shoot(name + "-attract")
+			x.press(conduct.FirstLanguage)
+			require.Equal(t, conduct.Playing, x.machine.Stage())
+			x.fly(28 * time.Minute)
+			x.shoot(name + "-play")
+			x.press(conduct.BreakKey)
+			x.fly(70 * time.Minute)
+			x.shoot(name + "-broken")
+			off := x.crew.moment()
+			assert.Greater(t, off.Revealed.Now.Error.Ground.NM(), 10.0)
+			x.press(conduct.InsideKey)
+			x.shoot(name + "-inside-broken")
+			x.press(conduct.FirstLanguage + 1)
+			x.press(conduct.LargerKey)
+			x.shoot(name + "-inside-de-larger")
+			x.press(conduct.InsideKey)
+			x.press(conduct.BreakKey)
+			x.fly(75 * time.Minute)
+			x.shoot(name + "-mended-de-larger")
+			assert.Greater(t, x.crew.moment().Revealed.Now.Error.Ground.NM(), 10.0, "the standing error stays")
+			x.press(conduct.LandKey)
+			x.fly(5 * time.Minute)
+			x.shoot(name + "-cloud-de-larger")
+			x.step(91 * time.Second)
+			require.Equal(t, conduct.Parting, x.machine.Stage())
+			time.Sleep(100 * time.Millisecond)
+			x.step(400 * time.Millisecond)
+			x.shoot(name + "-parting")
+			x.step(time.Second)
+			x.step(time.Second)
+			require.Equal(t, conduct.Result, x.machine.Stage())
+			x.shoot(name + "-result-de-larger")
+			x.press(conduct.LargerKey)
+			x.press(conduct.FirstLanguage)
+			x.shoot(name + "-result")
+			x.machine.Open()
+			x.shoot(name + "-keeper")
+			x.press(conduct.KeeperTest)
+			x.touch(30, 30)
+			x.shoot(name + "-test")
+			x.machine.Open()
+			x.press(conduct.KeeperWipe)
+			x.shoot(name + "-wipe")
+		})
+	}
+}
+
+// TestRandomTouches: thousands of touches, drags and keys anywhere, flown at the
+// fastest: nothing panics, and left alone the attract loop comes back.
+func TestRandomTouches(t *testing.T) {
+	for _, size := range [][2]float32{{1366, 768}, {1080, 1920}} {
+		x := openHall(t, Shipped+"\n", size[0], size[1])
+		x.crew.pace = 240.0 / 30
+		chance := rand.New(rand.NewPCG(11, uint64(size[0])))
+		keys := []fyne.KeyName{"F1", "Escape", "Tab"}
+		for _, p := range pairs {
+			keys = append(keys, p.less, p.more)
+		}
+		for _, p := range append(presses[:len(presses):len(presses)], keeperPresses[:3]...) {
+			keys = append(keys, p.key)
+		}
+		stages := map[conduct.Stage]int{}
+		for i := range 4000 {
+			px, py := chance.Float32()*size[0], chance.Float32()*size[1]
+			switch chance.IntN(10) {
+			case 0, 1, 2, 3:
+				x.touch(px, py)
+			case 4:
+				e := &desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(px, py)}}
+				x.MouseDown(e)
+				for range 5 {
+					px += (chance.Float32() - 0.5) * 200
+					x.Dragged(&fyne.DragEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(px, py)}})
+				}
+				x.DragEnd()
+				x.MouseUp(e)
+			case 5, 6, 7, 8:
+				x.typed(&fyne.KeyEvent{Name: keys[chance.IntN(len(keys))]})
+			case 9:
+				if chance.IntN(20) == 0 {
+					x.machine.Open()
+				}
+			}
+			x.step(time.Duration(chance.IntN(3000)) * time.Millisecond)
+			stages[x.machine.Stage()]++
+			if i%200 == 0 {
+				x.generate(int(size[0]), int(size[1]))
+			}
+			require.Empty(t, refusal(x), "the engine refuses nothing that a visitor does")
+		}
+		t.Log(stages)
+		for _, s := range []conduct.Stage{conduct.Attract, conduct.Playing, conduct.Cloud, conduct.Result} {
+			assert.NotZero(t, stages[s], "%v was reached", s)
+		}
+		for range 400 {
+			x.step(time.Second)
+		}
+		assert.Equal(t, conduct.Attract, x.machine.Stage())
+	}
+}
+
+func refusal(x *hall) string {
+	if m := x.crew.moment(); m != nil {
+		return m.Refusal
+	}
+	return ""
+}
