@@ -1,6 +1,8 @@
 package exhibit
 
 import (
+	"math"
+
 	"stillair/gui/atlas"
 	"stillair/gui/chain"
 	"stillair/gui/exhibit/conduct"
@@ -42,13 +44,23 @@ func newCrew(x *scenarios.Exhibit) (*crew, error) {
 // plain is a chart for those who have never read one: coasts, and the names of few
 // places.
 func plain(w picture.Waters, x *scenarios.Exhibit) picture.Waters {
-	out := picture.Waters{Coasts: w.Coasts}
+	out := picture.Waters{Coasts: w.Coasts, Bare: true}
 	for _, p := range w.Places {
-		if p.Rank == 0 || p.Name == x.Flight.Place || x.Landing != nil && p.Name == x.Landing.Place {
+		switch {
+		case p.Name == x.Flight.Place || x.Landing != nil && p.Name == x.Landing.Place:
 			p.Rank = 0
-			out.Places = append(out.Places, p)
+		case p.Rank == 0:
+			p.Rank = 2
+		default:
+			continue
 		}
+		out.Places = append(out.Places, p)
 	}
+	sin, cos := math.Sincos(float64(x.Flight.Heading)) // names keep off the way of the first miles
+	to := x.Flight.From
+	to.Lat += 60 * units.ArcMinute * units.Angle(cos)
+	to.Lon += 60 * units.ArcMinute * units.Angle(sin/math.Cos(float64(to.Lat)))
+	out.Keep = [][]units.Position{{x.Flight.From, to}}
 	return out
 }
 

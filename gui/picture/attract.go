@@ -48,10 +48,10 @@ func AttractGround(b *Brush, w, h float64) {
 	p := attractPlacesOf(w, h)
 	b.rect(paint.R(0, 0, w, h), 0, b.C.Ground, none, 0)
 	for x := 120 * p.f; x < w; x += 240 * p.f {
-		b.line(paint.Pt(x, 0), paint.Pt(x, h), 1.4*p.f, b.C.Graticule)
+		b.line(paint.Pt(x, 0), paint.Pt(x, h), 1.4*p.f, paint.Alpha(b.C.Graticule, 0.45))
 	}
 	for y := 60 * p.f; y < h; y += 240 * p.f {
-		b.line(paint.Pt(0, y), paint.Pt(w, y), 1.4*p.f, b.C.Graticule)
+		b.line(paint.Pt(0, y), paint.Pt(w, y), 1.4*p.f, paint.Alpha(b.C.Graticule, 0.45))
 	}
 	b.attractCoast(w, h, p.f)
 	b.Still(paint.Pt(110*p.f, 100*p.f), 26*p.f)

@@ -21,6 +21,7 @@ type chart struct {
 	of      *picture.Ground
 	palette *look.Palette
 	clouded bool
+	bare    *picture.Ground // without names: what lies under a cloud
 
 	size  look.Size
 	room  *picture.Room
@@ -49,6 +50,7 @@ func (c *chart) draw(e *easel) {
 	c.look(e, paint.R(0, 0, card.W, card.H).Inset(f).Snap())
 	clouded := e.in.Machine.InCloud()
 	if c.clear == nil || c.stale || c.of != e.in.Ground || c.palette != e.c || c.clouded != clouded || c.size != size {
+		c.bare = e.in.Strip
 		c.of, c.palette, c.clouded, c.size, c.stale = e.in.Ground, e.c, clouded, size, false
 		c.ground()
 	}
@@ -79,7 +81,7 @@ func (c *chart) look(e *easel, box paint.Rect) {
 	inner := box.Inset(0.07 * min(box.W, box.H))
 	for _, p := range points {
 		if !inner.Contains(c.view.ToPixel(p)) {
-			c.aim(box, points, 0.25)
+			c.aim(box, points, 0.11)
 			return
 		}
 	}
@@ -140,7 +142,7 @@ func (c *chart) ground() {
 		c.clear = d.Pixels()
 		return
 	}
-	picture.DrawLand(picture.NewBrush(d, c.palette, c.size), c.view, c.of)
+	picture.DrawLand(picture.NewBrush(d, c.palette, c.size), c.view, c.bare)
 	c.clear = d.Pixels()
 	over := *c.palette
 	over.Sea = over.Card

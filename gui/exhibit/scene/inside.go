@@ -35,7 +35,7 @@ type insideMade struct {
 }
 
 // The halves of the mechanism, in units of its picture: upright only one shows.
-const halfWide = 900.0
+const leftWide, rightWide = 906.0, picture.LinkageW - 906.0
 
 // draw draws the mechanism of the moment; upright the half in which it is broken.
 func (s *inside) draw(e *easel) {
@@ -64,10 +64,14 @@ func (s *inside) box(m insideMade, half bool) paint.Rect {
 		f := min(w/picture.LinkageW, h/picture.LinkageH)
 		return paint.R((w-f*picture.LinkageW)/2, (h-f*picture.LinkageH)/2, f*picture.LinkageW, f*picture.LinkageH)
 	}
-	f := min(w/halfWide, h/picture.LinkageH)
-	x := (w - f*halfWide) / 2
+	wide := leftWide
 	if m.right {
-		x -= f * (picture.LinkageW - halfWide)
+		wide = rightWide
+	}
+	f := min(w/wide, h/picture.LinkageH)
+	x := (w - f*wide) / 2
+	if m.right {
+		x -= f * leftWide
 	}
 	return paint.R(x, (h-f*picture.LinkageH)/2, f*picture.LinkageW, f*picture.LinkageH)
 }
@@ -97,7 +101,7 @@ func (s *inside) take(e *easel, m *helm.Moment) {
 func (s *inside) right() bool {
 	for i, l := range s.shown.Links {
 		if l.Stands == picture.Broken {
-			return picture.LinkRoom(picture.Link(i)).Centre().X > halfWide+24
+			return picture.LinkRoom(picture.Link(i)).Centre().X > leftWide+24
 		}
 	}
 	return false

@@ -170,8 +170,9 @@ func (p *Places) extras(s Shape, peep paint.Rect) {
 // dials lays out the three controls.
 func (p *Places) dials(steer, speed, wind paint.Rect) {
 	p.Steer, p.Speed, p.Wind = steer, speed, wind
+	head := p.px(54) // of a card, where its name stands
 	for i, c := range []paint.Rect{steer, speed, wind} {
-		y := c.Bottom() - p.px(16) - p.sign
+		y := c.Y + head + math.Round((c.H-head-p.sign)/2)
 		t := conduct.SteerLess + 3*conduct.Target(i)
 		p.zone(t, paint.R(c.X+p.px(16), y, p.sign, p.sign))
 		p.zone(t+1, paint.R(c.Right()-p.px(16)-p.sign, y, p.sign, p.sign))
@@ -191,7 +192,7 @@ func (p *Places) dials(steer, speed, wind paint.Rect) {
 	ring(conduct.SteerRim, p.Heading, steer)
 	ring(conduct.WindRim, p.From, wind)
 	p.Knob = math.Min(p.px(36), (speed.W-2*p.sign-p.px(60))/5)
-	y := speed.Bottom() - p.px(16) - p.sign/2
+	y := speed.Y + head + math.Round((speed.H-head)/2) - p.Knob*12/36
 	x0, x1 := speed.X+p.px(16)+p.sign+p.px(22)+p.Knob*0.7, speed.Right()-p.px(16)-p.sign-p.px(22)-p.Knob*0.7
 	p.Slot = paint.R(x0, y-p.Knob, x1-x0, 2*p.Knob)
 	h := math.Max(p.Knob*2, p.Dev*Least)
@@ -269,7 +270,7 @@ func (p *Places) upright(s Shape) {
 		p.Half = true
 		p.strip(strip, gap)
 		p.foot(s, foot, gap, true)
-		row := paint.R(edge, strip.Bottom()+gap, foot.W, math.Min(p.px(150), foot.Y-2*gap-strip.Bottom()))
+		row := paint.R(edge, strip.Bottom()+gap, foot.W, math.Min(p.px(300), foot.Y-2*gap-strip.Bottom()))
 		p.Peep = p.zone(conduct.InsideKey, paint.R(row.X, row.Y, w, row.H))
 		p.Break = p.zone(conduct.BreakKey, paint.R(row.X+w+gap, row.Y, w, row.H))
 		return

@@ -286,6 +286,6 @@ func PictureKeys() []look.Key {
 		look.LinkClutchWord, look.LinkCrankWord, look.LinkNorthingWord, look.LinkEastingWord, look.LinkSinceReset,
 		look.LinkSecantWord, look.LinkSecantShort, look.LinkWindShort, look.LinkClockWord, look.LinkAdderWord,
 		look.LinkEastWind, look.LinkNorthWind, look.LinkLatitudeWord, look.LinkLongitudeWord, look.LinkAgrees,
-		look.LinkFollowBrass, look.LinkPlainBrass, look.LinkStripedBrass,
+		look.AirLogCounter, look.LinkFollowBrass, look.LinkPlainBrass, look.LinkStripedBrass,
 	}
 }
