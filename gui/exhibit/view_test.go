@@ -103,7 +103,7 @@ func TestAVisit(t *testing.T) {
 	for name, size := range map[string][2]float32{"1920": {1920, 1080}, "1366": {1366, 768}, "upright": {1080, 1920}} {
 		t.Run(name, func(t *testing.T) {
 			x := openHall(t, Shipped, size[0], size[1])
-			x.crew.pace = 8
+			x.crew.pace = 40
 			x.step(8 * time.Second)
 			x.shoot(name + "-attract")
 			x.press(conduct.FirstLanguage)

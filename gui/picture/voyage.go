@@ -79,11 +79,29 @@ func (l *layer) voyageTruth(y *Voyage, marker paint.Point) {
 		l.TruthDiamond(at, size*l.k)
 	}
 	l.take(at, 10*size)
-	l.voyageWord(y, at, 11*size, above, "true", y.Words.Truth, 1, l.C.Verm)
+	l.voyageWord(y, at, 11*size, awayFrom(marker, at), "true", y.Words.Truth, 1, l.C.Verm)
+}
+
+// awayFrom is the place of a label at a point that is farthest from another point.
+func awayFrom(from, at paint.Point) place {
+	dx, dy := at.X-from.X, at.Y-from.Y
+	switch {
+	case math.Abs(dx) > 2*math.Abs(dy) && dx > 0:
+		return rightOf
+	case math.Abs(dx) > 2*math.Abs(dy):
+		return leftOf
+	case dy > 0:
+		return below
+	}
+	return above
 }
 
 func (l *layer) voyageLabels(y *Voyage, air, marker paint.Point) {
-	l.voyageWord(y, marker, 24, below, "marker", y.Words.Marker, 1.15, l.C.Ink)
+	first := below
+	if l.p.Truth != nil { // on the side that is not the true position's
+		first = awayFrom(l.v.ToPixel(l.p.Truth.Position), marker)
+	}
+	l.voyageWord(y, marker, 24, first, "marker", y.Words.Marker, 1.15, l.C.Ink)
 	if air.Dist(marker) < 40*l.k {
 		return
 	}

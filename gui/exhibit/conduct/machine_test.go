@@ -96,7 +96,7 @@ func TestOneTouchStartsAndNobodyEnds(t *testing.T) {
 	s.Touch(Anywhere)
 	assert.Equal(t, Playing, s.Stage())
 	require.Len(t, s.crew.begun, 1)
-	assert.Equal(t, 30.0, s.crew.begun[0].Rate)
+	assert.Equal(t, 24.0, s.crew.begun[0].Rate)
 	assert.InDelta(t, 62, s.crew.begun[0].Order.Heading.Degrees(), 1e-9)
 	assert.InDelta(t, 34, s.crew.begun[0].Set.Speed.Knots(), 1e-9)
 	assert.Equal(t, 1, s.count.visits)

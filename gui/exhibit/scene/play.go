@@ -235,6 +235,9 @@ func (e *easel) drums(r paint.Rect) float64 {
 	lat := picture.Counter{Reading: m.View.AirCounters.Latitude, Row: picture.LatitudeRow, Fast: fast}
 	lon := picture.Counter{Reading: m.View.AirCounters.Longitude, Row: picture.LongitudeRow, Fast: fast}
 	h := 88 * f
+	if e.p.Upright {
+		h = 80 * f
+	}
 	if e.in.Machine.Larger() && !e.p.Upright { // more room for the words
 		h = 66 * f
 	}
