@@ -22,7 +22,7 @@ import (
 // hall is a view on a screen of its own, driven by hand.
 type hall struct {
 	*View
-	t    *testing.T
+	t    testing.TB
 	time time.Duration
 	wall time.Time
 	left bool
@@ -30,7 +30,7 @@ type hall struct {
 
 var wednesday = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
 
-func openHall(t *testing.T, text string, w, h float32) *hall {
+func openHall(t testing.TB, text string, w, h float32) *hall {
 	t.Helper()
 	test.NewTempApp(t)
 	file := filepath.Join(t.TempDir(), "hall.toml")
@@ -211,4 +211,26 @@ func refusal(x *hall) string {
 		return m.Refusal
 	}
 	return ""
+}
+
+// BenchmarkFrame is a frame of a visit on a large screen, without laying it out.
+func BenchmarkFrame(b *testing.B) {
+	x := openHall(b, Shipped, 1920, 1080)
+	x.machine.Touch(conduct.Anywhere)
+	x.generate(1920, 1080)
+	for b.Loop() {
+		x.step(33 * time.Millisecond)
+		x.generate(1920, 1080)
+	}
+}
+
+// BenchmarkZoom is a frame for which the chart is drawn anew.
+func BenchmarkZoom(b *testing.B) {
+	x := openHall(b, Shipped, 1920, 1080)
+	x.machine.Touch(conduct.Anywhere)
+	for b.Loop() {
+		x.machine.Touch(conduct.AgainKey)
+		x.step(33 * time.Millisecond)
+		x.generate(1920, 1080)
+	}
 }

@@ -10,6 +10,7 @@ import (
 	"stillair/gui/look"
 	"stillair/gui/paint"
 	"stillair/gui/picture"
+	"stillair/integrator/counter"
 	"stillair/integrator/units"
 	"stillair/sim"
 )
@@ -190,66 +191,76 @@ func (e *easel) knots(v float64) string {
 
 func threeFigures(deg float64) string { return fmt.Sprintf("%03d", int(math.Round(deg))%360) }
 
-// side draws the card with the counters, the sentence and the miles.
-func (e *easel) side() {
+// sideRooms are the rooms of the card with the counters: the drums and their height,
+// the sentence, the miles.
+func (e *easel) sideRooms() (drums paint.Rect, high float64, words, fact paint.Rect) {
 	p, r, f := e.p, e.p.Side, e.p.F
 	left, right := r.X+32*f, r.Right()-32*f
-	words := paint.R(left, 0, right-left, 0)
 	foot := r.Bottom() - 16*f
 	if p.Peep.W > 0 && r.Contains(p.Peep.Centre()) {
 		foot = p.Peep.Y - 16*f
 	}
-	drums := paint.R(left, r.Y+16*f, right-left, 0)
-	if p.Upright {
-		drums.W = 0.5 * drums.W
-	}
-	bottom := e.drums(drums)
-	fact := 52 * f
-	words.Y, words.H = bottom+14*f, foot-fact-14*f-bottom-14*f
-	if p.Upright {
-		words = paint.R(drums.Right()+36*f, r.Y+20*f, right-drums.Right()-36*f, foot-fact-24*f-r.Y-20*f)
-	}
-	plain, bold := tongue.Sentence(e.in.Machine.Sentence(e.in.Tongue))
-	e.block(fit(plain, bold, e.text(31), words.W, words.H), words, paint.Start, false, e.c.Ink)
-	box := paint.R(left, foot-fact, right-left, fact)
+	fact = paint.R(left, foot-52*f, right-left, 52*f)
+	above := fact.Y - 14*f
 	if e.in.Machine.Stage() == conduct.Result {
-		e.outcome(box)
+		above -= 62 * f
+	}
+	drums = paint.R(left, r.Y+16*f, right-left, 0)
+	high = 88 * f
+	switch {
+	case p.Upright:
+		drums.W, high = 0.5*drums.W, 80*f
+	case e.in.Machine.Larger(): // more room for the words
+		high = 66 * f
+	}
+	if w, _ := picture.CounterSize(longest, high); w > drums.W {
+		high *= drums.W / w
+	}
+	_, tall := picture.CounterSize(longest, high)
+	drums.H = 58*f + 2*(tall+12*f)
+	words = paint.R(left, drums.Bottom()+8*f, right-left, above-drums.Bottom()-8*f)
+	if p.Upright {
+		x := drums.Right() + 36*f
+		words = paint.R(x, r.Y+20*f, right-x, above-r.Y-20*f)
+	}
+	return drums, high, words, fact
+}
+
+// longest is the longest of the two counters.
+var longest = picture.Counter{Row: picture.LongitudeRow, Reading: counter.Hemisphere(0)}
+
+// side draws the card with the counters, the sentence and the miles.
+func (e *easel) side() {
+	drums, high, room, fact := e.sideRooms()
+	e.drums(drums, high)
+	plain, bold := tongue.Sentence(e.in.Machine.Sentence(e.in.Tongue))
+	e.block(fit(plain, bold, e.text(31), room.W, room.H), room, paint.Start, false, e.c.Ink)
+	if e.in.Machine.Stage() == conduct.Result {
+		e.outcome(fact)
 		return
 	}
-	e.fact(box)
+	e.fact(fact)
 	e.peep()
 }
 
-// drums draws the two counters with their name, as large as they fit, and gives where
-// they end.
-func (e *easel) drums(r paint.Rect) float64 {
+// drums draws the two counters with their name.
+func (e *easel) drums(r paint.Rect, high float64) {
 	f := e.p.F
-	size := e.text(24)
-	e.write(r.X, r.Y+36*f, e.say(tongue.AirPosition), look.Semibold, size, r.W-60*f, paint.Start, e.c.Ink2)
+	e.write(r.X, r.Y+36*f, e.say(tongue.AirPosition), look.Semibold, e.text(24), r.W-60*f, paint.Start, e.c.Ink2)
 	e.b.AirCross(paint.Pt(r.Right()-20*f, r.Y+28*f), 1.8*f)
 	m := e.in.Moment
 	if m == nil {
-		return r.Y + 270*f
+		return
 	}
 	fast := m.Rate >= fastRate && m.Playing
-	lat := picture.Counter{Reading: m.View.AirCounters.Latitude, Row: picture.LatitudeRow, Fast: fast}
-	lon := picture.Counter{Reading: m.View.AirCounters.Longitude, Row: picture.LongitudeRow, Fast: fast}
-	h := 88 * f
-	if e.p.Upright {
-		h = 80 * f
-	}
-	if e.in.Machine.Larger() && !e.p.Upright { // more room for the words
-		h = 66 * f
-	}
-	if w, _ := picture.CounterSize(lon, h); w > r.W {
-		h *= r.W / w
-	}
 	y := r.Y + 58*f
-	for _, c := range []picture.Counter{lat, lon} {
-		w, _ := picture.CounterSize(c, h)
-		y = picture.DrumCounter(e.b, r.Right()-w, y, h, c).Bottom() + 12*f
+	for _, c := range []picture.Counter{
+		{Reading: m.View.AirCounters.Latitude, Row: picture.LatitudeRow, Fast: fast},
+		{Reading: m.View.AirCounters.Longitude, Row: picture.LongitudeRow, Fast: fast},
+	} {
+		w, _ := picture.CounterSize(c, high)
+		y = picture.DrumCounter(e.b, r.Right()-w, y, high, c).Bottom() + 12*f
 	}
-	return y
 }
 
 // fact says how far the wind has carried, or how far off one is.
