@@ -17,6 +17,7 @@ type Voyage struct {
 	Goal  *Place  // over clouds too; nil: none
 	Large float64 // symbols and lines, in those of other charts
 	Text  float64 // height of the words, pixels
+	Miss  bool    // by how much the goal was missed is drawn, once the truth is there
 }
 
 // VoyageWords are the words on it; "" leaves one out.
@@ -51,6 +52,9 @@ func DrawVoyage(b *Brush, v View, y *Voyage, room *Room) *Room {
 	l.take(marker, 22)
 	l.voyageTruth(y, marker)
 	l.voyageLabels(y, air, marker)
+	if y.Goal != nil {
+		l.voyageWord(y, v.ToPixel(y.Goal.At), 11, below, "goal", y.Goal.Name, 1, l.C.Ink)
+	}
 	for _, t := range l.tags {
 		t.held = l.p.Held
 		l.label(l.room, t, l.C.Sea)
@@ -63,7 +67,15 @@ func (l *layer) goal(y *Voyage) {
 	l.disc(at.X, at.Y, 9*l.k, none, l.C.Ink, 2.2*l.k)
 	l.disc(at.X, at.Y, 2.6*l.k, l.C.Ink, none, 0)
 	l.take(at, 9)
-	l.voyageWord(y, at, 11, below, "goal", y.Goal.Name, 1, l.C.Ink)
+	if l.p.Truth == nil || !y.Miss {
+		return
+	}
+	z := l.v.ToPixel(l.p.Truth.Position)
+	if d := at.Dist(z); d > 30*l.k {
+		u := unit(at, z)
+		l.line(at.Add(u.X*9*l.k, u.Y*9*l.k), z.Add(-u.X*9*l.k, -u.Y*9*l.k), 3*l.k, l.C.Verm)
+		l.run([]paint.Point{at, z})
+	}
 }
 
 // voyageTruth draws the true position; under the marker it is a wider diamond round it.

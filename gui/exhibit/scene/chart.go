@@ -197,7 +197,7 @@ func (c *chart) plot(e *easel, b *picture.Brush) {
 	}
 	if machine.InCloud() {
 		l := machine.Exhibit().Landing
-		y.Goal = &picture.Place{Name: l.Place, At: l.At}
+		y.Goal, y.Miss = &picture.Place{Name: l.Place, At: l.At}, true
 		y.Words.Air = ""
 		if !seen {
 			y.Words.Marker = e.say(tongue.SaysHere)
