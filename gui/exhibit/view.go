@@ -40,6 +40,7 @@ type View struct {
 	scene   scene.Scene
 	tongues []*tongue.Tongue
 	names   []string
+	touch   []string
 	page    scene.KeeperPage
 	spoken  *tongue.Tongue
 	finger  finger
@@ -78,7 +79,7 @@ func NewView(f *keep.Found, counts *keep.Counts, lastFault string, seed uint64, 
 	v := &View{crew: c, counts: counts, leave: leave, scale: 1, frameEvery: time.Second / 30}
 	for _, code := range f.Exhibit.Languages {
 		t := f.Tongues[code]
-		v.tongues, v.names = append(v.tongues, t), append(v.names, t.Text(tongue.Name))
+		v.tongues, v.names, v.touch = append(v.tongues, t), append(v.names, t.Text(tongue.Name)), append(v.touch, t.Text(tongue.Touch))
 	}
 	v.page = scene.KeeperPage{Fault: lastFault, Problems: keep.Problems(f.Wrong)}
 	v.machine = conduct.New(f.Exhibit, c, counts, seed, f.Wrong != nil)
@@ -113,7 +114,7 @@ func (v *View) show() *scene.Show {
 	v.page.Up, v.page.Wall = v.now, v.wall
 	v.page.Today, v.page.Counting = v.counts.Today(v.wall), v.counts.Err
 	in := &scene.Show{
-		Machine: v.machine, Tongue: t, Names: v.names, Plan: v.crew.plan, Ground: v.crew.ground, Strip: v.crew.strip, Keeper: v.page,
+		Machine: v.machine, Tongue: t, Names: v.names, Touch: v.touch, Plan: v.crew.plan, Ground: v.crew.ground, Strip: v.crew.strip, Keeper: v.page,
 	}
 	in.Moment = v.crew.moment()
 	return in

@@ -1,10 +1,12 @@
 package exhibit
 
 import (
+	"image"
 	"image/png"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"runtime"
 	"testing"
 	"time"
 
@@ -213,6 +215,71 @@ func refusal(x *hall) string {
 		return m.Refusal
 	}
 	return ""
+}
+
+// TestThePictureWanders: the picture of another time is the same one, moved; touches
+// follow it.
+func TestThePictureWanders(t *testing.T) {
+	x := openHall(t, "schema = 1\nreduced_motion = true\nshift_px = 4\nshift_every = \"10s\"\n", 640, 480)
+	still := image.NewRGBA(image.Rect(0, 0, 640, 480))
+	for n := range 40 {
+		x.step(10 * time.Second)
+		dx, dy := x.machine.Shift()
+		moved := x.generate(640, 480).(*image.RGBA)
+		copy(still.Pix, x.surface.Pixels().Pix)
+		for _, p := range []image.Point{{100, 100}, {5, 5}, {630, 470}, {320, 240}} {
+			assert.Equal(t, still.RGBAAt(p.X-dx, p.Y-dy), moved.RGBAAt(p.X, p.Y), "%d: %d %d at %v", n, dx, dy, p)
+		}
+		px, py := x.at(fyne.NewPos(100, 100))
+		assert.Equal(t, []float64{100 - float64(dx), 100 - float64(dy)}, []float64{px, py})
+	}
+}
+
+// TestOutsideTheHoursItIsBlack, and touches do nothing; it wakes by itself.
+func TestOutsideTheHoursItIsBlack(t *testing.T) {
+	x := openHall(t, "schema = 1\n[hours]\nwednesday = \"10:00-12:00\"\n", 640, 480)
+	require.Equal(t, conduct.Shut, x.machine.Stage())
+	im := x.generate(640, 480).(*image.RGBA)
+	for i := 0; i < len(im.Pix); i += 4 {
+		require.Equal(t, [4]byte{0, 0, 0, 255}, [4]byte(im.Pix[i:i+4]))
+	}
+	x.touch(300, 300)
+	x.typed(&fyne.KeyEvent{Name: fyne.KeySpace})
+	x.step(time.Second)
+	assert.Equal(t, conduct.Shut, x.machine.Stage())
+	x.wall = wednesday.AddDate(0, 0, 7).Add(-time.Hour)
+	x.step(time.Second)
+	assert.Equal(t, conduct.Attract, x.machine.Stage())
+}
+
+// TestManyVisitsLeaveNothingBehind: flights begun one after the other end.
+func TestManyVisitsLeaveNothingBehind(t *testing.T) {
+	x := openHall(t, Shipped, 640, 480)
+	x.touch(100, 100)
+	before := runtime.NumGoroutine()
+	for range 50 {
+		x.step(time.Second)
+		x.machine.Touch(conduct.AgainKey)
+		x.machine.Touch(conduct.LandKey)
+	}
+	assert.LessOrEqual(t, runtime.NumGoroutine(), before+2)
+}
+
+// TestACornerHeldOpensTheKeepersPage, for a machine without a keyboard.
+func TestACornerHeldOpensTheKeepersPage(t *testing.T) {
+	x := openHall(t, Shipped, 1366, 768)
+	down := func(px, py float32, hold time.Duration) {
+		e := &desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: fyne.NewPos(px, py)}}
+		x.MouseDown(e)
+		x.step(hold)
+		x.MouseUp(e)
+	}
+	down(40, 40, 7*time.Second)
+	assert.NotEqual(t, conduct.Keeper, x.machine.Stage())
+	down(400, 40, 9*time.Second)
+	assert.NotEqual(t, conduct.Keeper, x.machine.Stage(), "not there")
+	down(40, 40, 8*time.Second)
+	assert.Equal(t, conduct.Keeper, x.machine.Stage())
 }
 
 // BenchmarkFrame is a frame of a visit on a large screen, without laying it out.

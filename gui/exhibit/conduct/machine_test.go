@@ -199,6 +199,9 @@ func TestBreakAndMend(t *testing.T) {
 	s.Touch(BreakKey)
 	assert.Equal(t, []string{"drive-slip", "repeater-stuck", "drive-slip"}, s.crew.broken, "one after the other")
 	s.Touch(AgainKey)
+	assert.True(t, s.Erred(), "a flight that has only just begun goes on")
+	s.pass(time.Second)
+	s.Touch(AgainKey)
 	assert.False(t, s.Erred())
 	assert.Len(t, s.crew.begun, 2)
 	for range 2 * mostBreaks {
@@ -242,6 +245,7 @@ func TestLanguages(t *testing.T) {
 	assert.Equal(t, 0, s.Language(), "there is none")
 	s.Touch(FirstLanguage + 1)
 	s.Touch(LargerKey)
+	s.pass(time.Second)
 	s.Touch(AgainKey)
 	assert.Equal(t, 1, s.Language(), "start again keeps it")
 	assert.True(t, s.Larger())

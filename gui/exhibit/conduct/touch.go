@@ -52,7 +52,13 @@ func (m *Machine) play(t Target) {
 	}
 }
 
+// tooSoon is how young a flight is that a key held down does not end.
+const tooSoon = 500 * time.Millisecond
+
 func (m *Machine) restart() {
+	if m.stage == Playing && m.Since() < tooSoon {
+		return
+	}
 	language, larger := m.language, m.larger
 	m.reset()
 	m.language, m.larger = language, larger

@@ -41,11 +41,14 @@ func attractAt(t time.Duration, still bool) *picture.Attract {
 	return a
 }
 
-// touchCaption writes the one thing to do, in every language, under the hand.
+// touchCaption writes the one thing to do, in every language, at the left of the foot.
 func (e *easel) touchCaption() {
-	size := e.text(30)
-	s := e.say(tongue.Touch)
-	e.write(e.p.px(110), e.p.H-e.p.px(60), s, look.Semibold, size, 0.4*e.p.W, paint.Start, e.c.Ink)
+	size := e.text(28)
+	y := e.p.H - e.p.px(44) - float64(len(e.in.Touch)-1)*1.3*size
+	for _, s := range e.in.Touch {
+		e.write(e.p.px(50), y, s, look.Semibold, size, 0.26*e.p.W, paint.Start, e.c.Ink)
+		y += 1.3 * size
+	}
 }
 
 // keeperPage is the keeper's page; before the first visit only what is wrong.

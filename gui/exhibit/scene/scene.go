@@ -20,6 +20,7 @@ type Show struct {
 	Machine *conduct.Machine
 	Tongue  *tongue.Tongue // of the language in use
 	Names   []string       // of the languages, in themselves
+	Touch   []string       // what is to be done, in each
 	Moment  *helm.Moment   // nil: there is no flight yet
 	Plan    *sim.Plan      // that the moment is of
 	Ground  *picture.Ground
