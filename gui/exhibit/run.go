@@ -56,6 +56,9 @@ func Open(a fyne.App, file string) error {
 		anim.Stop()
 		v.crew.drop()
 	})
+	if file := os.Getenv("STILLAIR_PROBE"); file != "" {
+		v.Probe(file)
+	}
 	w.Show()
 	return nil
 }

@@ -51,6 +51,7 @@ type View struct {
 	drawn      time.Duration
 	stale      bool
 	frameEvery time.Duration
+	took       time.Duration // the last drawing, for the probe
 }
 
 // finger is a touch that lasts.
@@ -131,8 +132,11 @@ func (v *View) generate(w, h int) image.Image {
 	if v.surface == nil || v.surface.Pixels().Rect != image.Rect(0, 0, w, h) {
 		v.surface = paint.NewImage(w, h)
 	}
+	began := time.Now()
 	v.scene.Draw(v.surface, v.scale, v.show())
-	return v.wandered(v.surface.Pixels())
+	im := v.wandered(v.surface.Pixels())
+	v.took = time.Since(began)
+	return im
 }
 
 // wandered is the picture a few pixels aside; what lies beyond it repeats its edge.

@@ -65,7 +65,7 @@ func (c *chart) draw(e *easel) {
 		}
 		c.plot(e, picture.NewBrush(c.own, &palette, size))
 	}
-	lay(e.d.Pixels(), c.own.Pixels(), int(card.X), int(card.Y))
+	lay(e.im, c.own.Pixels(), int(card.X), int(card.Y))
 }
 
 // look chooses the view: it stays until something comes near its edge.

@@ -1,6 +1,7 @@
 package scene
 
 import (
+	"image"
 	"image/color"
 	"math"
 
@@ -12,7 +13,8 @@ import (
 
 // easel is one drawing of a screen.
 type easel struct {
-	d  *paint.Raster
+	d  paint.Surface
+	im *image.RGBA // what d draws on; nil where nothing is laid down on it
 	b  *picture.Brush
 	p  *Places
 	c  *look.Palette
@@ -20,9 +22,9 @@ type easel struct {
 	k  look.Size
 }
 
-func newEasel(d *paint.Raster, p *Places, c *look.Palette, in *Show) *easel {
+func newEasel(d paint.Surface, im *image.RGBA, p *Places, c *look.Palette, in *Show) *easel {
 	k := look.Size{Part: p.F, Device: p.Dev}
-	return &easel{d: d, b: picture.NewBrush(d, c, k), p: p, c: c, in: in, k: k}
+	return &easel{d: d, im: im, b: picture.NewBrush(d, c, k), p: p, c: c, in: in, k: k}
 }
 
 // text is the size of running text: at 1080 lines, a quarter larger if that was asked

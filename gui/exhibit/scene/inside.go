@@ -53,7 +53,7 @@ func (s *inside) draw(e *easel) {
 		s.own.Fill(p.Rect(paint.R(0, 0, r.W, r.H)), e.c.Ground)
 	}
 	s.scene.Repaint(picture.NewBrush(s.own, e.c, made.size), s.own, &s.shown)
-	lay(e.d.Pixels(), s.own.Pixels(), int(r.X), int(r.Y))
+	lay(e.im, s.own.Pixels(), int(r.X), int(r.Y))
 }
 
 // box is where the whole picture lies on an image: in its middle, or so that a half of

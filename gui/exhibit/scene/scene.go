@@ -83,12 +83,12 @@ func (s *Scene) Draw(d *paint.Raster, dev float64, in *Show) {
 	if in.Machine.Exhibit().Night || p.dark(in) {
 		c = look.Of(look.Night)
 	}
-	e := newEasel(d, p, c, in)
+	e := newEasel(d, d.Pixels(), p, c, in)
 	broken, _ := in.Machine.Broken()
 	key := baseKey{s.shape, c, in.Tongue.Code, in.Machine.Language(), in.Machine.Larger(), broken}
 	if s.base == nil || s.key != key || s.base.Pixels().Rect != d.Pixels().Rect {
 		s.base, s.key = paint.NewImage(w, h), key
-		s.still(newEasel(s.base, p, c, in))
+		s.still(newEasel(s.base, s.base.Pixels(), p, c, in))
 	}
 	copy(d.Pixels().Pix, s.base.Pixels().Pix)
 	s.moving(e)

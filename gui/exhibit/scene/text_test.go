@@ -11,6 +11,7 @@ import (
 
 	"stillair/gui/exhibit/conduct"
 	"stillair/gui/exhibit/tongue"
+	"stillair/gui/helm"
 	"stillair/gui/look"
 	"stillair/gui/paint"
 	"stillair/integrator/units"
@@ -43,7 +44,7 @@ func visit(t *testing.T, w, h float64, l *tongue.Tongue, larger bool) *easel {
 	in := &Show{Machine: m, Tongue: l, Names: []string{"English", "Deutsch"}}
 	var s Scene
 	p := s.Places(int(w), int(h), 1, in)
-	return newEasel(paint.NewImage(8, 8), p, look.Of(look.Paper), in)
+	return newEasel(paint.NewImage(8, 8), nil, p, look.Of(look.Paper), in)
 }
 
 // TestSentencesHaveRoom: every sentence of every language fits at no less than three
@@ -125,6 +126,112 @@ func TestKeysHaveRoomForTheirWords(t *testing.T) {
 						got = e.text(k.size)
 					}
 					assert.GreaterOrEqual(t, got, math.Min(13, e.text(k.size)), "%v %s larger %v: %s", size, code, larger, name)
+				}
+			}
+		}
+	}
+}
+
+// written is a text as it stands on the screen.
+type written struct {
+	text string
+	box  paint.Rect
+}
+
+// textsOf are the texts of a screen that are no figures of a dial or a drum.
+func textsOf(e *easel, r *paint.Record) (all []written) {
+	dial := func(d Dialled) paint.Rect { return paint.R(d.X-1.05*d.R, d.Y-1.05*d.R, 2.1*d.R, 2.1*d.R) }
+	inner := []paint.Rect{dial(e.p.Heading), dial(e.p.From)}
+	depth := 0
+	for _, c := range r.Calls {
+		switch c.Name {
+		case "clip":
+			depth++
+		case "unclip":
+			depth--
+		case "text":
+			w := c.Type.Font.Width(c.Text, c.Type.Size)
+			x := c.At.X
+			switch c.Type.Anchor {
+			case paint.Middle:
+				x -= w / 2
+			case paint.End:
+				x -= w
+			}
+			box := paint.R(x, c.At.Y-0.74*c.Type.Size, w, 0.95*c.Type.Size)
+			in := depth > 0
+			for _, q := range inner {
+				in = in || q.W > 0 && q.Covers(box)
+			}
+			if !in && c.Text != "" {
+				all = append(all, written{c.Text, box})
+			}
+		}
+	}
+	return all
+}
+
+// drawn draws all of a visit but chart, mechanism and drums on a record.
+func drawn(e *easel) *paint.Record {
+	var r paint.Record
+	on := newEasel(&r, nil, e.p, e.c, e.in)
+	on.playStill()
+	on.playMoving()
+	return &r
+}
+
+// TestNoTextLiesOnAnotherOrBeyondItsCard: every stage of a visit, three screens, each
+// language, larger text too.
+func TestNoTextLiesOnAnotherOrBeyondItsCard(t *testing.T) {
+	all, err := tongue.Load("")
+	require.NoError(t, err)
+	stages := map[string]func(m *conduct.Machine, in *Show){
+		"playing": func(*conduct.Machine, *Show) {},
+		"broken":  func(m *conduct.Machine, _ *Show) { m.Touch(conduct.BreakKey) },
+		"inside":  func(m *conduct.Machine, _ *Show) { m.Touch(conduct.InsideKey) },
+		"inside broken": func(m *conduct.Machine, _ *Show) {
+			m.Touch(conduct.BreakKey)
+			m.Touch(conduct.InsideKey)
+		},
+		"cloud": func(m *conduct.Machine, _ *Show) { m.Touch(conduct.LandKey) },
+		"clue": func(m *conduct.Machine, _ *Show) {
+			m.Touch(conduct.LandKey)
+			m.Pass(10*time.Second, time.Time{})
+		},
+		"result": func(m *conduct.Machine, in *Show) {
+			m.Touch(conduct.LandKey)
+			m.Pass(time.Minute, time.Time{})
+			m.See(in.Moment)
+			m.Pass(2*time.Minute, time.Time{})
+		},
+	}
+	for _, size := range [][2]float64{{1920, 1080}, {1366, 768}, {1080, 1920}} {
+		for code, l := range all {
+			for stage, begin := range stages {
+				for _, larger := range []bool{false, true} {
+					for _, low := range []bool{false, true} {
+						name := fmt.Sprintf("%v %s %s larger %v low %v", size, code, stage, larger, low)
+						e := visit(t, size[0], size[1], l, larger)
+						e.in.Machine.Exhibit().Low = low
+						e.in.Moment = &helm.Moment{Revealed: &helm.Revealed{}}
+						begin(e.in.Machine, e.in)
+						var s Scene
+						e.p = s.Places(int(size[0]), int(size[1]), 1, e.in)
+						texts := textsOf(e, drawn(e))
+						require.NotEmpty(t, texts, name)
+						cards := []paint.Rect{e.p.Side, e.p.Break, e.p.Steer, e.p.Speed, e.p.Wind, e.p.Peep, e.p.Strip, e.p.Land, e.p.Larger, e.p.Again}
+						cards = append(cards, e.p.Languages...)
+						for i, a := range texts {
+							inside := false
+							for _, c := range cards {
+								inside = inside || c.W > 0 && c.Inset(-1).Covers(a.box)
+							}
+							require.True(t, inside, "%s: %q at %v lies on no card", name, a.text, a.box)
+							for _, b := range texts[:i] {
+								require.False(t, a.box.Overlaps(b.box) && a.text != "A", "%s: %q %v lies on %q %v", name, a.text, a.box, b.text, b.box)
+							}
+						}
+					}
 				}
 			}
 		}
