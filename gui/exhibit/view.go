@@ -77,7 +77,7 @@ func NewView(f *keep.Found, counts *keep.Counts, lastFault string, seed uint64, 
 	if err != nil {
 		return nil, err
 	}
-	v := &View{crew: c, counts: counts, leave: leave, scale: 1, frameEvery: time.Second / 30}
+	v := &View{crew: c, counts: counts, leave: leave, scale: 1, frameEvery: 30 * time.Millisecond}
 	for _, code := range f.Exhibit.Languages {
 		t := f.Tongues[code]
 		v.tongues, v.names, v.touch = append(v.tongues, t), append(v.names, t.Text(tongue.Name)), append(v.touch, t.Text(tongue.Touch))

@@ -282,6 +282,37 @@ func TestACornerHeldOpensTheKeepersPage(t *testing.T) {
 	assert.Equal(t, conduct.Keeper, x.machine.Stage())
 }
 
+// TestOddScreens: screens that nobody would hang up are drawn too, at every stage.
+func TestOddScreens(t *testing.T) {
+	for _, size := range [][2]int{{60, 60}, {320, 320}, {640, 480}, {800, 600}, {300, 1200}, {2400, 300}, {1024, 1024}} {
+		x := openHall(t, Shipped, 1366, 768)
+		draw := func() { x.generate(size[0], size[1]) }
+		draw()
+		x.machine.Touch(conduct.Anywhere)
+		draw()
+		x.machine.Touch(conduct.BreakKey)
+		x.machine.Touch(conduct.LargerKey)
+		draw()
+		x.machine.Touch(conduct.InsideKey)
+		draw()
+		x.machine.Touch(conduct.InsideKey)
+		x.machine.Touch(conduct.LandKey)
+		draw()
+		x.step(91 * time.Second)
+		draw()
+		x.step(2 * time.Second)
+		x.step(2 * time.Second)
+		draw()
+		assert.Equal(t, conduct.Result, x.machine.Stage())
+		for _, k := range []conduct.Target{conduct.KeeperTest, conduct.KeeperWipe} {
+			x.machine.Open()
+			draw()
+			x.machine.Touch(k)
+			draw()
+		}
+	}
+}
+
 // BenchmarkFrame is a frame of a visit on a large screen, without laying it out.
 func BenchmarkFrame(b *testing.B) {
 	x := openHall(b, Shipped, 1920, 1080)
