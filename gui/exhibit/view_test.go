@@ -80,10 +80,13 @@ func (x *hall) touch(px, py float32) {
 	x.step(50 * time.Millisecond)
 }
 
-// fly waits until so much has been flown.
+// fly waits until so much has been flown, and stops the clock there.
 func (x *hall) fly(d time.Duration) {
 	x.t.Helper()
-	require.Eventually(x.t, func() bool { return x.crew.moment().View.Elapsed >= d }, 30*time.Second, time.Millisecond)
+	x.crew.helm.Play()
+	require.Eventually(x.t, func() bool { return x.crew.moment().View.Elapsed >= d }, 60*time.Second, time.Millisecond)
+	x.crew.helm.Pause()
+	require.Eventually(x.t, func() bool { return !x.crew.moment().Playing }, 60*time.Second, time.Millisecond)
 	x.step(33 * time.Millisecond)
 }
 
@@ -105,7 +108,7 @@ func TestAVisit(t *testing.T) {
 	for name, size := range map[string][2]float32{"1920": {1920, 1080}, "1366": {1366, 768}, "upright": {1080, 1920}} {
 		t.Run(name, func(t *testing.T) {
 			x := openHall(t, Shipped, size[0], size[1])
-			x.crew.pace = 40
+			x.crew.pace = 200
 			x.step(8 * time.Second)
 			x.shoot(name + "-attract")
 			x.press(conduct.FirstLanguage)
@@ -127,9 +130,11 @@ func TestAVisit(t *testing.T) {
 			x.fly(75 * time.Minute)
 			x.shoot(name + "-mended-de-larger")
 			assert.Greater(t, x.crew.moment().Revealed.Now.Error.Ground.NM(), 10.0, "the standing error stays")
+			x.crew.pace = 40 // or it flies past the place from frame to frame
 			x.press(conduct.LandKey)
 			x.fly(5 * time.Minute)
 			x.shoot(name + "-cloud-de-larger")
+			x.crew.helm.Play()
 			require.Eventually(t, func() bool { // the marker comes to the place by itself: nobody allowed for the wind
 				x.step(10 * time.Millisecond)
 				return x.machine.Stage() == conduct.Parting
