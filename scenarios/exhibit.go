@@ -267,10 +267,23 @@ func (e *exhibitLoader) faults(t *table) {
 			continue
 		}
 		order := fault.Order{ID: f.ID, Params: o.params(f)}
+		o.bothTrains(f, order.Params)
 		if err := order.Check(); err != nil {
 			o.bad("id", "%v", err)
 		}
 		e.x.Faults = append(e.x.Faults, order)
+	}
+}
+
+// bothTrains has a fault of the trains act on both of them unless the file says
+// otherwise: the marker, which visitors look at, hangs on those of the ground.
+func (t *table) bothTrains(e *fault.Entry, params []float64) {
+	i, ok := e.Param("train")
+	if !ok || t.has("train") {
+		return
+	}
+	if both := slices.Index(e.Params[i].Choices, "both"); both >= 0 {
+		params[i] = float64(both)
 	}
 }
 

@@ -71,6 +71,9 @@ const (
 	cornerFor  = 8 * time.Second
 )
 
+// attractEvery is how long a frame of the attract loop stands: it runs all day.
+const attractEvery = 48 * time.Millisecond
+
 // NewView makes a view of an exhibit. leave is called when the keeper closes it.
 func NewView(f *keep.Found, counts *keep.Counts, lastFault string, seed uint64, leave func()) (*View, error) {
 	c, err := newCrew(f.Exhibit)
@@ -187,15 +190,15 @@ func (v *View) Step(now time.Duration, wall time.Time) {
 	}
 }
 
-// pause is how long a frame stands: what moves is drawn thirty times a second, what
-// does not twice, a dark screen every ten seconds.
+// pause is how long a frame stands: what moves is drawn thirty times a second (the
+// attract loop twenty), what does not twice, a dark screen every ten seconds.
 func (v *View) pause() time.Duration {
 	switch v.machine.Stage() {
 	case conduct.Attract:
 		if v.exhibit().ReducedMotion {
 			return time.Second
 		}
-		return v.frameEvery
+		return attractEvery
 	case conduct.Playing, conduct.Cloud, conduct.Parting:
 		return v.frameEvery
 	case conduct.Shut:

@@ -32,15 +32,21 @@ type hall struct {
 
 var wednesday = time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC)
 
+// file is an exhibit file with a text.
+func file(t testing.TB, text string) string {
+	t.Helper()
+	name := filepath.Join(t.TempDir(), "hall.toml")
+	require.NoError(t, os.WriteFile(name, []byte(text), 0o644))
+	return name
+}
+
 func openHall(t testing.TB, text string, w, h float32) *hall {
 	t.Helper()
 	test.NewTempApp(t)
-	file := filepath.Join(t.TempDir(), "hall.toml")
-	require.NoError(t, os.WriteFile(file, []byte(text), 0o644))
 	data := t.TempDir()
 	x := &hall{t: t, wall: wednesday}
 	var err error
-	x.View, err = NewView(keep.Open(file, data, Shipped), keep.OpenCounts(data), "", 7, func() { x.left = true })
+	x.View, err = NewView(keep.Open(file(t, text), data, Shipped), keep.OpenCounts(data), "", 7, func() { x.left = true })
 	require.NoError(t, err)
 	t.Cleanup(func() {
 		x.crew.drop()
