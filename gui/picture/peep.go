@@ -15,9 +15,22 @@ type Peep struct {
 	Heading float64 // of the pin, degrees
 	Full    float64 // of the capsules, of one
 	Drum    float64 // lowest drum, 0 to 10
-	Broken  bool
+	Broken  PeepPart
 	Fast    bool
 }
+
+// PeepPart is a part of the strip.
+type PeepPart uint8
+
+// The parts, in the order of the drawing. What is broken beyond the strip, such as the
+// wind setter, leaves it plain.
+const (
+	PeepSound PeepPart = iota
+	PeepCapsules
+	PeepShaft
+	PeepDisc
+	PeepDrum
+)
 
 // DrawPeep draws it in a box, as large as it goes.
 func DrawPeep(b *Brush, box paint.Rect, p Peep) {
@@ -27,20 +40,20 @@ func DrawPeep(b *Brush, box paint.Rect, p Peep) {
 	for i := range 3 {
 		b.ellipseAt(x(38), y+float64(i-1)*22*f, 38*f, (8+3*p.Full)*f)
 	}
-	if p.Broken {
+	if p.Broken == PeepShaft {
 		b.peepShaft(x(78), x(214), y, f, p, false)
 		b.rect(paint.R(x(212), y-24*f, 14*f, 48*f), 2*f, b.C.BrassHi, b.C.BrassLo, 1.6*f)
 		b.peepShaft(x(262), x(362), y, f, p, true)
 		b.rect(paint.R(x(250), y-24*f, 14*f, 48*f), 2*f, b.C.BrassHi, b.C.Verm, 2*f)
-		b.Stroke(b.path.Reset().Circle(x(238), y, 44*f), paint.Pen{Width: 4 * f, Dash: []float64{12 * f, 7 * f}}, b.C.Verm)
 	} else {
-		b.peepShaft(x(78), x(362), y, f, p, false)
+		b.peepShaft(x(78), x(362), y, f, p, p.Broken == PeepCapsules)
 	}
 	b.disc(x(402), y, 40*f, b.C.BrassHi, b.C.BrassLo, 2*f)
 	b.disc(x(402), y, 26*f, none, b.C.Brass, 1.4*f)
 	pin := paint.Polar(x(402), y, 20*f, p.Heading)
 	b.disc(pin.X, pin.Y, 8*f, b.C.Card, b.C.Ink, 2.4*f)
-	b.peepShaft(x(442), x(512), y, f, p, p.Broken)
+	b.peepShaft(x(442), x(512), y, f, p, p.Broken != PeepSound && p.Broken < PeepDrum)
+	defer b.peepRing(map[PeepPart]float64{PeepCapsules: x(38), PeepShaft: x(238), PeepDisc: x(402), PeepDrum: x(516)}[p.Broken], y, f, p.Broken)
 	b.rect(paint.R(x(512), y-24*f, 40*f, 48*f), 5*f, b.C.Slate, none, 0)
 	c := Counter{Reading: counter.Reading{N: 1}, Row: MilesRow, Fast: p.Fast}
 	c.Reading.Drums[0] = p.Drum
@@ -50,6 +63,14 @@ func DrawPeep(b *Brush, box paint.Rect, p Peep) {
 		return
 	}
 	b.digitDrum(face, 0, c)
+}
+
+// peepRing is the ring round what is broken.
+func (b *Brush) peepRing(x, y, f float64, part PeepPart) {
+	if part == PeepSound {
+		return
+	}
+	b.Stroke(b.path.Reset().Circle(x, y, 44*f), paint.Pen{Width: 4 * f, Dash: []float64{12 * f, 7 * f}}, b.C.Verm)
 }
 
 func (b *Brush) ellipseAt(x, y, rx, ry float64) {

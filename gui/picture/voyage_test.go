@@ -113,13 +113,18 @@ func TestThePeepPartsWhereItIsBroken(t *testing.T) {
 		for _, k := range r.Calls {
 			if k.Col == look.Of(look.Paper).Verm {
 				n++
-				assert.GreaterOrEqual(t, k.Path.Bounds().Right(), 190.0, "nothing before the gap is wrong")
+				assert.GreaterOrEqual(t, k.Path.Bounds().X, map[PeepPart]float64{PeepCapsules: -20, PeepShaft: 190, PeepDisc: 350, PeepDrum: 460}[p.Broken], "nothing before it is wrong")
 			}
 		}
 		return n
 	}
 	assert.Zero(t, verm(Peep{Turns: 0.3, Drum: 4}))
 	assert.Zero(t, verm(Peep{Fast: true}))
-	assert.Greater(t, verm(Peep{Broken: true}), 10)
-	assert.Greater(t, verm(Peep{Broken: true, Fast: true}), 10)
+	last := 1 << 20
+	for part := PeepCapsules; part <= PeepDrum; part++ {
+		n := verm(Peep{Broken: part, Fast: part == PeepShaft})
+		assert.Less(t, n, last, "the later it breaks, the less is striped")
+		last = n
+	}
+	assert.Equal(t, 1, last, "the ring alone")
 }

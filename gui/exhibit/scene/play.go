@@ -13,6 +13,7 @@ import (
 	"stillair/integrator/counter"
 	"stillair/integrator/units"
 	"stillair/sim"
+	"stillair/sim/fault"
 )
 
 // fastRate is the time rate from which what runs too fast is drawn steady.
@@ -319,13 +320,33 @@ func (e *easel) peep() {
 	if m == nil || r.W < 400*f || r.H < 100*f || e.p.Upright {
 		return
 	}
-	_, broken := e.in.Machine.Broken()
+	id, _ := e.in.Machine.Broken()
 	fast := m.Rate >= fastRate && m.Playing || e.in.Machine.Exhibit().ReducedMotion
 	lon := m.View.AirCounters.Longitude
 	e.drawPeep(paint.R(r.X+24*f, r.Y+44*f, r.W-48*f, r.H-54*f), picture.Peep{
 		Turns: 10 * m.Works.AirMiles.NM(), Heading: m.View.Heading.Degrees(),
-		Full: math.Min(1, m.View.IAS.Knots()/220), Drum: lon.Drums[0], Broken: broken, Fast: fast,
+		Full: math.Min(1, m.View.IAS.Knots()/220), Drum: lon.Drums[0], Broken: peepPart(id), Fast: fast,
 	})
+}
+
+// peepPart is the part of the strip in which a fault sits; those of the ground position
+// lie beyond it.
+func peepPart(id string) picture.PeepPart {
+	f, ok := fault.Lookup(id)
+	if !ok {
+		return picture.PeepSound
+	}
+	switch f.Link {
+	case "air data":
+		return picture.PeepCapsules
+	case "drive":
+		return picture.PeepShaft
+	case "heading", "resolver":
+		return picture.PeepDisc
+	case "latitude-longitude":
+		return picture.PeepDrum
+	}
+	return picture.PeepSound
 }
 
 func (e *easel) drawPeep(r paint.Rect, p picture.Peep) { picture.DrawPeep(e.b, r, p) }
