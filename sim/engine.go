@@ -36,10 +36,11 @@ const keyframeTicks = 60 * TicksPerSecond
 type Engine struct {
 	course   course
 	state    State
-	commands []Command // by (tick, arrival): the plan's and the crew's
-	own      []bool    // beside commands: given in flight
-	given    int64     // how many have been, ever
-	frames   []State   // frames[i] is the state at tick i*keyframeTicks
+	commands []Command    // by (tick, arrival): the plan's and the crew's
+	own      []bool       // beside commands: given in flight
+	planned  *weather.Air // without what was ordered at the helm
+	given    int64        // how many have been, ever
+	frames   []State      // frames[i] is the state at tick i*keyframeTicks
 	recorder recorder
 }
 
@@ -50,6 +51,7 @@ func New(p *Plan) (*Engine, error) {
 		return nil, err
 	}
 	e := &Engine{course: course{plan: p, air: weather.New(p.Air.ISADeviation, p.Air.Winds).With(p.Air.Departure)}}
+	e.planned = e.course.air
 	if p.Field == nil {
 		m, err := geomag.New(geomag.DecimalYear(p.Start))
 		if err != nil {
@@ -165,6 +167,7 @@ func (e *Engine) give(c Command) error {
 	if err := e.compileFaults(); err != nil { // checked before it is given
 		return err
 	}
+	e.compileWinds()
 	e.given++
 	due := e.due()
 	e.course.act(&e.state, due)
@@ -231,6 +234,7 @@ func (e *Engine) TakeBack(tick int64) error {
 		return nil
 	}
 	e.given++
+	e.compileWinds()
 	return e.compileFaults()
 }
 

@@ -36,6 +36,8 @@ func (e *Engine) Give(c Command) error {
 		return e.Mend(c.Fault)
 	case Signal:
 		return e.Signal(c.Signal)
+	case AtHelm:
+		return e.Steer(c.Helm)
 	default:
 		return e.Hold(c.Hand)
 	}

@@ -167,6 +167,7 @@ type Command struct {
 	Fault  int         // Mend: number of the fault in Engine.Faults
 	Signal int         // Signal: 0 to 9
 	Hand   Hand        // ByHand
+	Helm   HelmOrder   // AtHelm
 }
 
 // CommandKind says what a command does.
@@ -179,4 +180,5 @@ const (
 	Mend                      // Fault: it is over, whether it had begun or not
 	Signal                    // Signal: faults that wait for it begin
 	ByHand                    // Hand: it is put to an input of a link, or taken off
+	AtHelm                    // Helm: somebody steers, and has another wind blow
 )

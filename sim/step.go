@@ -88,6 +88,8 @@ func (c *course) act(s *State, due []Command) {
 		case ByHand: // nothing before the link has changed: nothing settles
 			s.Mechanism.Hold(due[i].Hand)
 			continue
+		case AtHelm:
+			c.steer(s, &due[i].Helm)
 		default:
 			c.command(s, &due[i])
 			c.breakdown(s)

@@ -95,7 +95,7 @@ func (e *Engine) rewind(flight *Engine) {
 // that the twin lacks: it keeps its number and does nothing.
 func (e *Engine) learn(flight *Engine) {
 	e.commands, e.own = slices.Clone(flight.commands), slices.Clone(flight.own)
-	e.course.faults = slices.Clone(flight.course.faults)
+	e.course.faults, e.course.air, e.planned = slices.Clone(flight.course.faults), flight.course.air, flight.planned
 	for i := range e.course.faults {
 		if e.course.twin.lacks(i) {
 			e.course.faults[i] = fault.Flown{Order: e.course.faults[i].Order}

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/app"
 
 	"stillair/gui"
+	"stillair/gui/exhibit"
 	"stillair/gui/flights"
 	"stillair/scenarios"
 )
@@ -23,12 +24,25 @@ func main() {
 		name = os.Args[1]
 	}
 	if name == "-h" || name == "--help" {
-		fmt.Println("usage: stillair [FLIGHT]\n\nFLIGHT is a shipped flight (reckon list) or a flight file.")
+		fmt.Println("usage: stillair [FLIGHT]\n       stillair --exhibit FILE.toml\n\n" +
+			"FLIGHT is a shipped flight (reckon list) or a flight file.\n" +
+			"--exhibit stands among visitors, over the whole screen: see docs/exhibit.")
 		return
+	}
+	if name == "--exhibit" && len(os.Args) != 3 {
+		fmt.Fprintln(os.Stderr, "stillair: --exhibit wants one file, such as docs/exhibit/exhibit.toml")
+		os.Exit(2)
 	}
 	if runtime.GOOS == "linux" && os.Getenv("DISPLAY") == "" && os.Getenv("WAYLAND_DISPLAY") == "" {
 		fmt.Fprintln(os.Stderr, "stillair: there is no display; without one try: go run ./cmd/reckon fly")
 		os.Exit(1)
+	}
+	if name == "--exhibit" {
+		if err := runExhibit(os.Args[2]); err != nil {
+			fmt.Fprintln(os.Stderr, "stillair:", err)
+			os.Exit(1)
+		}
+		return
 	}
 	if err := run(name); err != nil {
 		fmt.Fprintln(os.Stderr, gui.FailureText(name, err))
@@ -57,6 +71,16 @@ func run(name string) error {
 	}
 	if file := os.Getenv("STILLAIR_PROBE"); file != "" {
 		w.Probe(file)
+	}
+	a.Run()
+	return nil
+}
+
+// runExhibit opens the window that stands among visitors.
+func runExhibit(file string) error {
+	a := app.NewWithID("org.stillair.exhibit")
+	if err := exhibit.Open(a, file); err != nil {
+		return err
 	}
 	a.Run()
 	return nil

@@ -13,6 +13,9 @@ func (h *Helm) Break(o fault.Order) { h.try(func(e *sim.Engine) error { return e
 // Mend ends a fault by its number in Revealed.Faults.
 func (h *Helm) Mend(number int) { h.try(func(e *sim.Engine) error { return e.Mend(number) }) }
 
+// MendAll mends every fault with this id that is not yet over.
+func (h *Helm) MendAll(id string) { h.try(func(e *sim.Engine) error { return e.MendAll(id) }) }
+
 // Signal gives a signal, 0 to 9, that faults may wait for.
 func (h *Helm) Signal(n int) { h.try(func(e *sim.Engine) error { return e.Signal(n) }) }
 

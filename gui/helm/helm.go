@@ -215,6 +215,9 @@ func (h *Helm) Do(a aboard.Action) { h.try(func(e *sim.Engine) error { return e.
 // Hold puts a hand to an input of a link, or takes it off.
 func (h *Helm) Hold(by sim.Hand) { h.try(func(e *sim.Engine) error { return e.Hold(by) }) }
 
+// Steer has somebody steer, and another wind blow.
+func (h *Helm) Steer(o sim.HelmOrder) { h.try(func(e *sim.Engine) error { return e.Steer(o) }) }
+
 // Reveal shows or hides the truth.
 func (h *Helm) Reveal(on bool) { h.order(func(p *pilot) { p.revealed = on }) }
 

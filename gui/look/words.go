@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"fmt"
 	"sync"
+	"sync/atomic"
 	"unicode"
 	"unicode/utf8"
 
@@ -25,8 +26,20 @@ var catalogue = sync.OnceValue(func() map[Key]string {
 	return words
 })
 
+// spoken are strings that stand in other words.
+var spoken atomic.Pointer[map[Key]string]
+
+// Speak has some strings of the interface stand in other words, those of another
+// language, until it is called again; nil: none. What is already drawn stays.
+func Speak(words map[Key]string) { spoken.Store(&words) }
+
 // Text is the string for a key.
 func Text(k Key) string {
+	if words := spoken.Load(); words != nil {
+		if s, ok := (*words)[k]; ok {
+			return s
+		}
+	}
 	s, ok := catalogue()[k]
 	if !ok {
 		return "?" + string(k) // seen at once; a test allows no such key

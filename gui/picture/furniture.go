@@ -72,6 +72,9 @@ type placed struct {
 // order, of those tried, that finds room for most of them.
 func (b *Brush) furniture(v View, g *Ground, room *Room) {
 	pieces := [3]piece{b.keyPiece(g), b.rosePiece(g), b.scalePiece(v)}
+	if g.waters.Bare {
+		pieces[2].draw = nil
+	}
 	var best [3]paint.Rect
 	most, wanted := -1, 0
 	for i := range pieces {

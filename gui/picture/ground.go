@@ -45,6 +45,8 @@ type Waters struct {
 	// Keep are lines that title, key, rose, scale and names keep off:
 	// where the flight will go.
 	Keep [][]units.Position
+	// Bare charts have no scale.
+	Bare bool
 	// Points will have labels of their own: no name may seem to be theirs.
 	Points []units.Position
 }

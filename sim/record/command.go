@@ -28,6 +28,14 @@ type command struct {
 	Mend         *int      `json:"mend,omitempty"`
 	Signal       *int      `json:"signal,omitempty"`
 	Hold         *hold     `json:"hold,omitempty"`
+	Helm         *helm     `json:"helm,omitempty"`
+}
+
+// helm is what somebody at the helm ordered.
+type helm struct {
+	Heading float64 `json:"heading_rad"`
+	TAS     float64 `json:"tas_m_s"`
+	Wind    wind    `json:"wind"`
 }
 
 // reading is one taken through an aid: by a hand, with what it read, or by the crew.
@@ -107,6 +115,8 @@ func commandTo(c *sim.Command) *command {
 		out.Mend = &c.Fault
 	case sim.Signal:
 		out.Signal = &c.Signal
+	case sim.AtHelm:
+		out.Helm = &helm{float64(c.Helm.Heading), float64(c.Helm.TAS), *windTo(c.Helm.Wind)}
 	case sim.ByHand:
 		h := &c.Hand
 		out.Hold = &hold{
@@ -170,6 +180,9 @@ func (c *command) of() (out sim.Command, err error) {
 	case c.Hold != nil:
 		out.Kind = sim.ByHand
 		out.Hand, err = c.Hold.of()
+	case c.Helm != nil:
+		out.Kind = sim.AtHelm
+		out.Helm = sim.HelmOrder{Heading: units.TrueHeading(c.Helm.Heading), TAS: units.Speed(c.Helm.TAS), Wind: c.Helm.Wind.of()}
 	default:
 		out.Action, err = c.action()
 	}

@@ -78,6 +78,9 @@ func flown(t *testing.T) ([]byte, *sim.Engine) {
 		return e.Hold(sim.Hand{Input: sim.HandWind, On: true, Wind: units.Wind{From: 2, Speed: 9}})
 	})
 	do(17*time.Minute, func() error { return e.Hold(sim.Hand{Input: sim.HandWind}) })
+	do(18*time.Minute, func() error {
+		return e.Steer(sim.HelmOrder{Heading: 1, TAS: 90, Wind: units.Wind{From: 3, Speed: 12}})
+	})
 	do(20*time.Minute, act(aboard.Action{Kind: aboard.AlternateStatic, On: true}))
 	do(21*time.Minute, act(aboard.Action{Kind: aboard.Resynchronise}))
 	do(25*time.Minute, act(aboard.Action{Kind: aboard.SetCounters, Position: units.Position{Lat: -0.8, Lon: 3.1}}))

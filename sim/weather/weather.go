@@ -97,6 +97,32 @@ func (w *Air) With(d Departure) *Air {
 	return &other
 }
 
+// Change is a wind at every height from a tick on.
+type Change struct {
+	From int64
+	Wind units.Wind
+}
+
+// Changed is the same weather until the first change; from there on each change
+// blows until the next. They come in order of time; of two at one tick the later counts.
+func (w *Air) Changed(changes []Change) *Air {
+	other := *w
+	other.blocks = nil
+	for _, b := range w.blocks {
+		if len(changes) == 0 || b.from < changes[0].From {
+			other.blocks = append(other.blocks, b)
+		}
+	}
+	for i, c := range changes {
+		if i > 0 && c.Wind == changes[i-1].Wind {
+			continue
+		}
+		n, e := c.Wind.Velocity()
+		other.blocks = append(other.blocks, block{c.From, []layer{{north: float64(n), east: float64(e)}}})
+	}
+	return &other
+}
+
 // Wind is the velocity of the air in the tick that begins at this one, m/s
 // north and east, at a pressure altitude in metres. Below the lowest and above
 // the highest level it is that level's.

@@ -66,3 +66,20 @@ func TestDeparture(t *testing.T) {
 	assert.InDelta(t, 30, n, 1e-9)
 	assert.InDelta(t, 0, e, 1e-9)
 }
+
+// A change blows from its tick on, until the next; what was before it stays, and the
+// weather it was taken from goes on without.
+func TestChanges(t *testing.T) {
+	plain := New(0, []Entry{blow(180, 30, 0, 0, 500)})
+	of := func(from, kt float64) units.Wind {
+		return units.Wind{From: units.Angle(from) * units.Degree, Speed: units.Speed(kt) * units.Knot}
+	}
+	a := plain.Changed([]Change{{100, of(90, 10)}, {200, of(90, 10)}, {200, of(360, 20)}, {700, of(180, 5)}})
+	for tick, want := range map[int64][2]float64{0: {30, 0}, 99: {30, 0}, 100: {0, -10}, 199: {0, -10}, 200: {-20, 0}, 600: {-20, 0}, 1 << 40: {5, 0}} {
+		n, e := knots(a, tick, 5000)
+		assert.InDelta(t, want[0], n, 1e-9, "tick %d", tick)
+		assert.InDelta(t, want[1], e, 1e-9, "tick %d", tick)
+	}
+	n, _ := knots(plain, 300, 5000)
+	assert.InDelta(t, 30, n, 1e-9)
+}
