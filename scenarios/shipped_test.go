@@ -32,7 +32,7 @@ func TestShipped(t *testing.T) {
 	_, _, err = Open("first-lok")
 	assert.EqualError(t, err, `no shipped flight "first-lok"; did you mean first-look?`)
 	_, _, err = Open("zzz")
-	assert.EqualError(t, err, `no shipped flight "zzz"; the shipped flights are first-look, weather-triangle, far-south, pitot-ice, old-variation, warm-air, slipping-drive, stuck-repeater, after-the-swing, every-mile, lesson-air-position, lesson-pitot-to-miles, lesson-airspeed-and-height, lesson-true-heading, lesson-north-and-east, lesson-wind, lesson-fix-and-reset, lesson-broken-link`)
+	assert.EqualError(t, err, `no shipped flight "zzz"; the shipped flights are first-look, weather-triangle, far-south, pitot-ice, old-variation, warm-air, slipping-drive, stuck-repeater, after-the-swing, every-mile, lesson-air-position, lesson-pitot-to-miles, lesson-airspeed-and-height, lesson-true-heading, lesson-north-and-east, lesson-wind, lesson-fix-and-reset, lesson-broken-link, find-the-quiet-dial, find-the-missing-miles, find-the-still-card, find-the-wrong-dial, find-the-warm-bulb, find-the-two`)
 }
 
 // flown is a shipped flight flown to its end, with a snapshot each minute.

@@ -45,6 +45,7 @@ type Plan struct {
 	Lessons   []Lesson
 	Moments   []Moment  // by time
 	Stations  []Station // that aids can be pointed at
+	Exercise  *Exercise // nil: it is none
 }
 
 // Pilot says what is held.

@@ -133,7 +133,8 @@ func TestListNamesEachFlightFirst(t *testing.T) {
 	assert.Equal(t, []string{"first-look", "weather-triangle", "far-south",
 		"pitot-ice", "old-variation", "warm-air", "slipping-drive", "stuck-repeater", "after-the-swing", "every-mile",
 		"lesson-air-position", "lesson-pitot-to-miles", "lesson-airspeed-and-height", "lesson-true-heading",
-		"lesson-north-and-east", "lesson-wind", "lesson-fix-and-reset", "lesson-broken-link"}, names)
+		"lesson-north-and-east", "lesson-wind", "lesson-fix-and-reset", "lesson-broken-link", "find-the-quiet-dial", "find-the-missing-miles",
+		"find-the-still-card", "find-the-wrong-dial", "find-the-warm-bulb", "find-the-two"}, names)
 }
 
 // full is a disk without room.

@@ -1,6 +1,7 @@
 package score
 
 import (
+	"math"
 	"strconv"
 	"strings"
 	"time"
@@ -33,7 +34,7 @@ func (s *Sheet) Tell(c Chain) *Told {
 	x := &s.Exercise
 	t := &Told{
 		Title: x.Title, When: units.DateText(x.Start) + ", " + s.clock(0) + " to " + s.clock(s.Until),
-		Got: units.Figure(s.Total.Got, 0), Of: units.Figure(s.Total.Of, 0),
+		Of: units.Figure(s.Total.Of, 0),
 	}
 	if len(s.Found) == 0 {
 		t.Found = []string{look.Capital(look.Text(look.ScoreNoFault))}
@@ -54,12 +55,15 @@ func (s *Sheet) Tell(c Chain) *Told {
 		t.Notes = append(t.Notes, s.clock(n.At)+" "+n.Words)
 	}
 	why := [criteria]string{Detection: s.foundWords(), Link: s.falseText(), Fault: s.namedText(), Position: s.positionText(), Log: s.logText()}
+	total := 0.0
 	for i, m := range s.Marks {
+		total += math.Round(m.Got) // the total is that of the printed marks
 		t.Rows = append(t.Rows, Row{
 			Name: look.Text(names[i]), Marks: look.Textf(look.MarkOf, units.Figure(m.Got, 0), units.Figure(m.Of, 0)),
 			Why: why[i], Share: m.Share(),
 		})
 	}
+	t.Got = units.Figure(total, 0)
 	return t
 }
 
