@@ -51,11 +51,29 @@ func (w *Window) typedKey(e *fyne.KeyEvent) {
 		return
 	}
 	switch {
+	case w.front == traineeFront:
+		w.school.typedKey(e)
+		kit.Perform(w.traineeDeeds(), e.Name, false)
 	case w.front == tableFront:
 		_ = kit.Perform(w.table.PinDeeds(), e.Name, false) || kit.Perform(w.deeds, e.Name, false)
 	case w.front == chooserFront && w.chooser.TypedKey(e):
+	case w.school.hidden():
+		if e.Name == fyne.KeyEscape {
+			w.close()
+		}
+		kit.Perform(w.traineeDeeds(), e.Name, false)
 	default:
 		kit.Perform(w.ownDeeds(), e.Name, false) // the chart's keys rest while it is out of sight
+	}
+}
+
+// traineeDeeds are what the keyboard does while a trainee flies alone: nothing that shows
+// what is wrong.
+func (w *Window) traineeDeeds() []kit.Deed {
+	return []kit.Deed{
+		kit.On(fyne.KeyO, "O", look.DoChoose, func() { w.toggle(chooserFront) }),
+		kit.On(fyne.KeyN, "N", look.DoLight, w.nextLight),
+		kit.On(fyne.KeyF11, "F11", look.DoFullScreen, w.toggleFullScreen),
 	}
 }
 
@@ -72,7 +90,7 @@ func (w *Window) close() {
 	switch {
 	case w.spotlight.Visible():
 		w.spotlight.Hide()
-	case w.front != tableFront:
+	case !w.flying(w.front):
 		w.bring(tableFront)
 	case w.navigator.Shut():
 	case w.table.Shut():

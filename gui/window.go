@@ -30,6 +30,7 @@ const (
 	tableFront front = iota
 	chooserFront
 	helpFront
+	traineeFront
 )
 
 // Window shows one flight at a time.
@@ -62,6 +63,7 @@ type show struct {
 	navigator *navigator.View
 	debrief   *debrief.View
 	spread    *spread.View
+	school    *school // nil: the flight is no exercise
 	seen      *helm.Moment
 	watch     *flights.Watcher
 	record    *flights.Recorder
@@ -94,8 +96,8 @@ func Open(app fyne.App, f *flights.Flight) (*Window, error) {
 	w.window.SetOnDropped(func(_ fyne.Position, dropped []fyne.URI) { w.chooser.OpenPath(dropped[0].Path()) })
 	w.window.SetOnClosed(w.stop)
 	w.startLoop()
-	w.bring(tableFront)
-	w.helm.Play()
+	w.bring(w.home())
+	w.begin()
 	w.window.Show()
 	w.tell(f)
 	return w, nil
@@ -130,6 +132,10 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 	s.linkage.BreakHere = s.table.BreakHere
 	s.linkage.Bring = func() { w.stand(linkageStand) }
 	s.deeds = append(append(s.table.Deeds(), s.linkage.Deeds()...), w.ownDeeds()...)
+	if s.school, err = newSchool(w, s); err != nil {
+		s.helm.Stop()
+		return nil, err
+	}
 	if f.Path != "" && f.Record == nil {
 		s.watch = flights.Watch(f.Path, func(f *flights.Flight, err error) { fyne.Do(func() { w.reload(s, f, err) }) })
 	}
@@ -142,6 +148,7 @@ func (s *show) drop() {
 		s.watch.Stop()
 	}
 	s.spread.Stop()
+	s.school.drop()
 	s.helm.Stop()
 	s.record.Close(s.helm.Engine())
 }
@@ -154,8 +161,9 @@ func (w *Window) fly(f *flights.Flight) {
 		return
 	}
 	w.change(next)
-	w.resume = true
-	w.bring(tableFront)
+	w.front = chooserFront
+	w.bring(w.home())
+	w.begin()
 	w.tell(f)
 }
 
@@ -222,15 +230,20 @@ func (w *Window) say(words string) {
 // bring brings a view to the front. The clock stops behind another view and
 // goes on when the Chart table is back.
 func (w *Window) bring(f front) {
-	if w.front == tableFront && f != tableFront {
+	if f == tableFront { // which a trainee alone does not see
+		f = w.home()
+	}
+	if w.flying(w.front) && !w.flying(f) {
 		w.resume = w.helm.Moment().Playing
 		w.helm.Pause()
 	}
-	if f == tableFront && w.resume {
+	if w.flying(f) && w.resume {
 		w.helm.Play()
 		w.resume = false
 	}
 	w.front = f
+	kit.Show(f != traineeFront, w.bar.objects()...)
+	w.bar.showKeys(w.screen.W)
 	w.screen.Hints.Clear()
 	for i, o := range w.views() {
 		if front(i) == f {
@@ -248,9 +261,35 @@ func (w *Window) bring(f front) {
 	w.bar.recolour()
 }
 
+// flying says whether a view is one in which the flight goes on.
+func (w *Window) flying(f front) bool { return f == tableFront || f == traineeFront }
+
+// home is the view in which the flight in hand is flown.
+func (w *Window) home() front {
+	if w.school.hidden() {
+		return traineeFront
+	}
+	return tableFront
+}
+
+// begin starts the clock, unless a trainee reads what is asked first.
+func (w *Window) begin() {
+	w.resume = false
+	if !w.school.hidden() || w.school.exercise.Task == "" {
+		w.helm.Play()
+	}
+	if w.school != nil && !w.school.alone {
+		w.school.openSecond()
+	}
+}
+
 // views are those of the constants of front, in their order.
 func (w *Window) views() []fyne.CanvasObject {
-	return []fyne.CanvasObject{w.table.Content(), w.chooser.Content(), w.help.content}
+	all := []fyne.CanvasObject{w.table.Content(), w.chooser.Content(), w.help.content}
+	if w.school != nil && w.school.alone {
+		all = append(all, w.school.trainee.Content())
+	}
+	return all
 }
 
 func (w *Window) objects() []fyne.CanvasObject {
@@ -270,6 +309,10 @@ func (w *Window) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		o.Move(fyne.NewPos(0, h))
 		o.Resize(fyne.NewSize(size.Width, size.Height-h))
 	}
+	if w.school != nil && w.school.alone { // which has a bar of its own
+		w.school.trainee.Content().Move(fyne.NewPos(0, 0))
+		w.school.trainee.Content().Resize(size)
+	}
 	for _, o := range []fyne.CanvasObject{w.spotlight, w.blank} {
 		o.Move(fyne.NewPos(0, 0))
 		o.Resize(size)
@@ -284,6 +327,7 @@ func (w *Window) repaint() {
 	w.debrief.Repaint()
 	w.spread.Repaint()
 	w.calculator.Repaint()
+	w.school.repaint()
 	w.chooser.Repaint()
 	w.help.mark()
 	w.bar.recolour()
@@ -310,6 +354,9 @@ func (w *Window) pull() {
 	if m := w.helm.Moment(); m != w.seen {
 		w.seen = m
 		w.navigator.Follow(m)
+		if w.school != nil {
+			w.school.follow(m)
+		}
 		w.table.Apply(m)
 		w.bar.apply(m)
 	}

@@ -5,7 +5,6 @@
 package drill
 
 import (
-	"fmt"
 	"sync"
 
 	"stillair/gui/helm"
@@ -112,14 +111,6 @@ func Sheet(x score.Exercise, b *score.Book, m *helm.Moment) *score.Sheet {
 		return nil
 	}
 	return score.Work(x, b, FlownOf(&m.View, m.Revealed.Track, m.Revealed.Faults, m.Over))
-}
-
-// Seal gives the text of a flight whose faults are drawn by a seed. What the flight asks
-// as an exercise goes; one that has faults or lessons of its own is refused by the
-// loader.
-func Seal(text []byte, seed uint64) []byte {
-	out := append([]byte(nil), text...)
-	return append(out, fmt.Sprintf("\n[exercise]\nsealed = %d\n", seed)...)
 }
 
 // Random draws a fault by a seed for the flight as it is planned, to come so many ticks

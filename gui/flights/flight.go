@@ -30,6 +30,9 @@ type Flight struct {
 	Summary string // what it shows, in a sentence; may be ""
 	Source  *scenarios.Source
 	Record  *record.Record // of a flight that was written down; nil: it is a plan
+	// Trainer: the flight is an exercise that the window sets, and the trainee has a window
+	// of its own.
+	Trainer bool
 }
 
 // Length is how long the flight lasts if nobody touches it.

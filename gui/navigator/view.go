@@ -57,6 +57,8 @@ type View struct {
 
 	// Plot is given what lies on the chart; nil: nobody.
 	Plot func(charttable.Plotted)
+	// PlotOn is given the same for a chart of another kind; nil: nobody.
+	PlotOn func(plotting.Marks)
 }
 
 // role says what a key does.
@@ -162,8 +164,11 @@ func (v *View) replot() {
 	v.rows, v.card = v.book.Rows(view), v.book.Card(view)
 	v.first = max(0, len(v.rows)-v.list.room())
 	v.made++
+	on := v.book.Chart(view)
+	if v.PlotOn != nil {
+		v.PlotOn(on)
+	}
 	if v.Plot != nil {
-		on := v.book.Chart(view)
 		v.Plot(charttable.Plotted{Lines: on.Lines, Fixes: on.Fixes, Hat: on.Hat, Ellipse: on.Ellipse, Version: v.book.Made})
 	}
 }
