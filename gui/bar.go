@@ -135,6 +135,18 @@ func (b *bar) showKeys(width float32) {
 	debrief := b.over || stands >= debriefStand
 	kit.Show(debrief, b.debrief)
 	kit.Show(width >= tightBar && (width >= roomyBar || !debrief), b.beside)
+	if b.window.front == traineeFront {
+		kit.Show(false, b.objects()...)
+	}
+}
+
+// stand shows the bar, or has it out of the way of a trainee, who has one without what
+// shows the truth.
+func (b *bar) stand(there bool) {
+	kit.Show(there, b.objects()...)
+	if there {
+		b.window.root.Refresh()
+	}
 }
 
 // rowOf is a row of keys that is being laid.

@@ -39,7 +39,7 @@ func (w *Window) listen() {
 		}
 		for _, k := range d.Keys {
 			c.AddShortcut(&desktop.CustomShortcut{KeyName: k, Modifier: fyne.KeyModifierControl}, func(fyne.Shortcut) {
-				kit.Perform(w.deeds, k, true)
+				_ = w.front != traineeFront && kit.Perform(w.deeds, k, true)
 			})
 		}
 	}

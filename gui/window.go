@@ -161,7 +161,7 @@ func (w *Window) fly(f *flights.Flight) {
 		return
 	}
 	w.change(next)
-	w.front = chooserFront
+	w.front, w.resume = chooserFront, false
 	w.bring(w.home())
 	w.begin()
 	w.tell(f)
@@ -230,7 +230,7 @@ func (w *Window) say(words string) {
 // bring brings a view to the front. The clock stops behind another view and
 // goes on when the Chart table is back.
 func (w *Window) bring(f front) {
-	if f == tableFront { // which a trainee alone does not see
+	if w.flying(f) { // the table is nothing for a trainee alone
 		f = w.home()
 	}
 	if w.flying(w.front) && !w.flying(f) {
@@ -242,8 +242,7 @@ func (w *Window) bring(f front) {
 		w.resume = false
 	}
 	w.front = f
-	kit.Show(f != traineeFront, w.bar.objects()...)
-	w.bar.showKeys(w.screen.W)
+	w.bar.stand(f != traineeFront)
 	w.screen.Hints.Clear()
 	for i, o := range w.views() {
 		if front(i) == f {
