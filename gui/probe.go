@@ -51,6 +51,9 @@ func (w *Window) probe(m *helm.Moment) probe {
 	maps.Copy(parts, w.debrief.Named())
 	maps.Copy(parts, w.spread.Named())
 	maps.Copy(parts, w.calculator.Named())
+	if w.school != nil && w.school.trainee != nil && w.school.alone {
+		maps.Copy(parts, w.school.trainee.Named())
+	}
 	maps.Copy(parts, w.chooser.Named())
 	parts["to-table"], parts["to-linkage"], parts["to-both"], parts["to-debrief"] = w.bar.table, w.bar.linkage, w.bar.beside, w.bar.debrief
 	parts["to-plot"] = w.bar.plot

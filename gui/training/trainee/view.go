@@ -204,7 +204,7 @@ func (v *View) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	kit.Box{X: left.X, Y: foot - tall, W: left.W, H: tall}.Put(v.log)
 	v.report.lay(middle)
 	v.hand.lay(middle)
-	v.task.lay(kit.Box{X: left.X + 0.06*left.W, Y: left.Y + 0.08*left.H, W: 0.88 * left.W, H: min(0.7*left.H, 420)})
+	v.task.lay(kit.Box{X: left.X + 0.06*left.W, Y: left.Y + 0.08*left.H, W: 0.88 * left.W, H: min(0.55*left.H, 330)})
 	v.sheet.lay(left)
 }
 
