@@ -17,6 +17,7 @@ func (w *Window) ownDeeds() []kit.Deed {
 		kit.On(fyne.KeyF2, "F2", look.DoNavigator, func() { w.toggleStand(navigatorStand) }),
 		kit.On(fyne.KeyR, "R", look.DoDebrief, func() { w.toggleStand(debriefStand) }),
 		kit.On(fyne.KeyF3, "F3", look.DoCalculator, func() { w.toggleStand(calculatorStand) }),
+		kit.On(fyne.KeyF10, "F10", look.DoTrainer, w.toggleTrainer),
 		kit.On(fyne.KeyV, "V", look.DoReveal, w.reveal),
 		kit.On(fyne.KeyL, "L", look.DoTools, w.toggleTools),
 		kit.On(fyne.KeyN, "N", look.DoLight, w.nextLight),

@@ -51,6 +51,9 @@ func (w *Window) probe(m *helm.Moment) probe {
 	maps.Copy(parts, w.debrief.Named())
 	maps.Copy(parts, w.spread.Named())
 	maps.Copy(parts, w.calculator.Named())
+	if w.trainer != nil {
+		maps.Copy(parts, w.trainer.Named())
+	}
 	if w.school != nil && w.school.trainee != nil && w.school.alone {
 		maps.Copy(parts, w.school.trainee.Named())
 	}

@@ -10,6 +10,7 @@ import (
 	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/navigator"
+	"stillair/gui/trainer"
 	"stillair/gui/training/score"
 	"stillair/gui/training/trainee"
 	"stillair/sim"
@@ -26,6 +27,7 @@ type school struct {
 	alone    bool // the trainee has this screen, and nobody sees the truth before landing
 	left     bool // after landing, on to the rest of the program
 
+	trainer *trainer.View // nil: nobody sets it
 	trainee *trainee.View // nil while its window is closed
 	second  fyne.Window   // nil on this screen
 	screen  *kit.Screen   // of the trainee
@@ -65,6 +67,11 @@ func (c *school) deeds() trainee.Deeds {
 		d.Leave = c.leave
 	}
 	return d
+}
+
+// trainerDeeds are what the shell does for the trainer of a flight.
+func (c *school) trainerDeeds(s *show) trainer.Deeds {
+	return trainer.Deeds{Break: s.table.BreakHere, Window: c.openSecond, SavePage: c.savePage, SaveTable: c.saveTable}
 }
 
 // seenOf is what a trainee sees of a moment: what those aboard see.

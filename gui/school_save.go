@@ -14,9 +14,17 @@ import (
 
 var noAim = aboard.Aim{}
 
+// marks are those after landing, or those so far where a trainer sees them.
+func (c *school) marks() *score.Sheet {
+	if c.sheet == nil && c.trainer != nil {
+		return c.trainer.Sheet()
+	}
+	return c.sheet
+}
+
 // savePage writes the sheet as a page into the folder of what is saved.
 func (c *school) savePage() {
-	if s := c.sheet; s != nil {
+	if s := c.marks(); s != nil {
 		told := s.Tell(drill.Chain())
 		c.save(".pdf", func(out io.Writer) error { return score.WritePDF(out, told) })
 	}
@@ -24,7 +32,7 @@ func (c *school) savePage() {
 
 // saveTable writes it as a table.
 func (c *school) saveTable() {
-	if s := c.sheet; s != nil {
+	if s := c.marks(); s != nil {
 		c.save(".csv", func(out io.Writer) error { return score.WriteCSV(out, s) })
 	}
 }
@@ -41,7 +49,7 @@ func (c *school) save(suffix string, write func(io.Writer) error) {
 
 // say tells something where the trainee is.
 func (c *school) say(words string) {
-	if c.trainee != nil {
+	if c.alone {
 		c.screen.Hints.Tell(c.trainee.Content(), words)
 		return
 	}

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -193,4 +194,35 @@ func TestEitherWindowCloses(t *testing.T) {
 	require.NoError(t, err)
 	w.fly(f)
 	assert.Nil(t, w.school)
+}
+
+// The trainer breaks a link, the trainee's window shows nothing of it, marks and events
+// follow, and a minute is taken back with what was written in it.
+func TestTheTrainersSide(t *testing.T) {
+	w := schoolroom(t, "find-the-two", true)
+	assert.Equal(t, trainerStand, w.stands)
+	until(t, w, "the truth", func(m *helm.Moment) bool { return m.Revealed != nil })
+	w.helm.GoTo(25 * 60 * sim.TicksPerSecond)
+	until(t, w, "25 min", func(m *helm.Moment) bool { return m.View.Tick == 25*60*sim.TicksPerSecond })
+	w.pull()
+	require.NotNil(t, w.trainer.Sheet())
+	assert.Len(t, w.trainer.Sheet().Found, 2)
+	assert.False(t, w.trainer.Sheet().Ended)
+	at := w.helm.Moment().View.Elapsed
+	w.school.book.Report(score.Report{At: at, Link: "drive", Fault: "drive-slip", Sure: true})
+	w.helm.Step(30 * sim.TicksPerSecond)
+	until(t, w, "half a minute", func(m *helm.Moment) bool { return m.View.Elapsed > at })
+	w.pull()
+	assert.Equal(t, 0, w.trainer.Sheet().False)
+	assert.GreaterOrEqual(t, w.trainer.Sheet().Found[1].First, 0)
+	parts := w.trainer.Named()
+	test.Tap(parts["trainer-link-resolver"].(*kit.Key))
+	assert.True(t, w.table.BreakageOpen())
+	before := w.helm.Moment().View.Elapsed
+	test.Tap(parts["trainer-again"].(*kit.Key))
+	until(t, w, "a minute before", func(m *helm.Moment) bool { return m.View.Elapsed < before && !m.Playing })
+	w.pull()
+	assert.Equal(t, before-time.Minute, w.helm.Moment().View.Elapsed)
+	assert.Empty(t, w.school.book.Reports)
+	assert.Empty(t, walk(w.school.trainee).found)
 }

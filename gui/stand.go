@@ -15,6 +15,7 @@ const (
 	besideStand    // the chart, and the mechanism beside it
 	navigatorStand // the chart, and the navigator's aids and plot beside it
 	calculatorStand
+	trainerStand // of an exercise that a trainer sets
 	debriefStand
 	spreadStand
 )
@@ -24,6 +25,7 @@ var standings = [...]charttable.Standing{
 	tableStand: charttable.TableAlone, linkageStand: charttable.StageAlone,
 	besideStand: charttable.ChartAndStage, debriefStand: charttable.StageAlone,
 	spreadStand: charttable.StageAlone, navigatorStand: charttable.ChartAndStage, calculatorStand: charttable.StageAlone,
+	trainerStand: charttable.StageAlone,
 }
 
 // stand changes what stands over the time strip, and brings it to the front.
@@ -42,6 +44,9 @@ func (w *Window) place(s stand) {
 	w.linkage.Beside(s == besideStand)
 	w.table.Stand(charttable.TableAlone) // the stage that stood there goes
 	kit.Show(false, w.linkage.Content(), w.navigator.Content(), w.debrief.Content(), w.spread.Content(), w.calculator.Content())
+	if w.trainer != nil {
+		kit.Show(false, w.trainer.Content())
+	}
 	w.navigator.Bring(s == navigatorStand)
 	var stage charttable.Stage = w.linkage
 	switch s {
@@ -53,6 +58,8 @@ func (w *Window) place(s stand) {
 		stage = w.spread
 	case calculatorStand:
 		stage = w.calculator
+	case trainerStand:
+		stage = w.trainer
 	}
 	w.table.SetStage(stage)
 	w.table.Stand(standings[s])
@@ -65,6 +72,13 @@ func (w *Window) toggleSpread() {
 		return
 	}
 	w.stand(spreadStand)
+}
+
+// toggleTrainer goes to the trainer's view where there is a trainer.
+func (w *Window) toggleTrainer() {
+	if w.trainer != nil {
+		w.toggleStand(trainerStand)
+	}
 }
 
 // toggleStand goes to a stand, or from it to the Chart table.

@@ -20,6 +20,7 @@ import (
 	"stillair/gui/look"
 	"stillair/gui/navigator"
 	"stillair/gui/spread"
+	"stillair/gui/trainer"
 	"stillair/integrator/aboard"
 )
 
@@ -63,7 +64,8 @@ type show struct {
 	navigator *navigator.View
 	debrief   *debrief.View
 	spread    *spread.View
-	school    *school // nil: the flight is no exercise
+	school    *school       // nil: the flight is no exercise
+	trainer   *trainer.View // nil: nobody sets it
 	seen      *helm.Moment
 	watch     *flights.Watcher
 	record    *flights.Recorder
@@ -136,6 +138,10 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 		s.helm.Stop()
 		return nil, err
 	}
+	if s.school != nil && !s.school.alone {
+		s.trainer = trainer.New(s.helm, f.Plan, s.school.exercise, s.school.book, &w.screen, w.window.Canvas, s.school.trainerDeeds(s))
+		s.school.trainer = s.trainer
+	}
 	if f.Path != "" && f.Record == nil {
 		s.watch = flights.Watch(f.Path, func(f *flights.Flight, err error) { fyne.Do(func() { w.reload(s, f, err) }) })
 	}
@@ -178,7 +184,7 @@ func (w *Window) tell(f *flights.Flight) {
 // the time strip stays, but for the account of the old one.
 func (w *Window) change(next *show) {
 	stood := w.stands
-	if stood >= debriefStand {
+	if stood >= trainerStand {
 		stood = tableStand
 	}
 	w.show.drop()
@@ -197,6 +203,7 @@ func (w *Window) reload(of *show, f *flights.Flight, err error) {
 	}
 	var next *show
 	if err == nil {
+		f.Trainer = of.flight.Trainer
 		next, err = w.take(f)
 	}
 	if err != nil {
@@ -212,6 +219,10 @@ func (w *Window) reload(of *show, f *flights.Flight, err error) {
 		w.helm.Play()
 	}
 	w.bring(w.front)
+	if w.trainer != nil {
+		w.stand(trainerStand)
+		w.school.openSecond()
+	}
 	w.say(look.Textf(look.ReloadedHint, f.Name))
 }
 
@@ -277,7 +288,9 @@ func (w *Window) begin() {
 	if !w.school.hidden() || w.school.exercise.Task == "" {
 		w.helm.Play()
 	}
-	if w.school != nil && !w.school.alone {
+	if w.trainer != nil {
+		w.helm.Reveal(true)
+		w.stand(trainerStand)
 		w.school.openSecond()
 	}
 }
@@ -327,6 +340,9 @@ func (w *Window) repaint() {
 	w.spread.Repaint()
 	w.calculator.Repaint()
 	w.school.repaint()
+	if w.trainer != nil {
+		w.trainer.Repaint()
+	}
 	w.chooser.Repaint()
 	w.help.mark()
 	w.bar.recolour()

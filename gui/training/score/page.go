@@ -132,3 +132,29 @@ func drawPage(d paint.Surface, t *Told) {
 	DrawFindings(b, paint.R(room.X, y+20, room.W, room.Bottom()-y-60), t)
 	d.Text(room.X, room.Bottom(), look.Text(look.Caution), small, b.C.Ink2)
 }
+
+// DrawMarksShort draws total and bars without the reasons, spread over a room.
+func DrawMarksShort(b *picture.Brush, r paint.Rect, t *Told) {
+	u := b.K.Device
+	big := paint.Type{Font: look.Engraved.Font(), Size: b.K.Text(look.TextReading)}
+	body := paint.Type{Font: look.Regular.Font(), Size: b.K.Text(look.TextSmall)}
+	end := body
+	end.Anchor = paint.End
+	y := r.Y + 0.9*big.Size
+	b.Text(r.X, y, t.Got, big, b.C.Ink)
+	b.Text(r.X+big.Font.Width(t.Got, big.Size)+6*u, y, look.Textf(look.MarkOf, "", t.Of), body, b.C.Ink2)
+	pitch := min(2*body.Size, (r.Bottom()-y-0.4*body.Size)/float64(len(t.Rows)))
+	var p paint.Path
+	for _, row := range t.Rows {
+		y += pitch
+		b.Text(r.X, y, row.Name, body, b.C.Ink)
+		b.Text(r.Right(), y, row.Marks, end, b.C.Ink)
+		bar := paint.R(r.X+0.42*r.W, y-0.62*body.Size, 0.34*r.W, 0.6*body.Size)
+		b.Fill(p.Reset().RoundRect(bar, 0.3*body.Size), b.C.Low)
+		if full := bar; row.Share > 0 {
+			full.W = max(bar.H, bar.W*row.Share)
+			b.Fill(p.Reset().RoundRect(full, 0.3*body.Size), b.C.Brass)
+		}
+		b.Stroke(p.Reset().RoundRect(bar, 0.3*body.Size), paint.Pen{Width: b.K.Hair()}, b.C.BrassLo)
+	}
+}
