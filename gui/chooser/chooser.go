@@ -333,7 +333,7 @@ func (c *Chooser) Repaint() {
 // Named are the parts a probe may want to find in the window.
 func (c *Chooser) Named() map[string]fyne.CanvasObject {
 	parts := map[string]fyne.CanvasObject{
-		"chooser": c.content, "chooser-told": c.told.content, "fly-it": c.told.fly, "open-file": c.told.open,
+		"chooser": c.content, "chooser-told": c.told.content, "fly-it": c.told.fly, "way-of-use": c.told.school, "open-file": c.told.open,
 	}
 	for _, e := range c.shipped {
 		parts["flight-"+e.name] = e.card

@@ -21,6 +21,7 @@ type told struct {
 	sheet   *sheet
 	fly     *kit.Key
 	open    *kit.Key
+	school  *kit.Key // the other way of use, where the flight has one
 	opening bool
 }
 
@@ -37,7 +38,8 @@ func newTold(c *Chooser) *told {
 	t.fly = kit.NewKey(c.screen, look.Text(look.ChooserFly), kit.NoSign, 160, c.flyChosen)
 	t.fly.Main = true
 	t.open = kit.NewKey(c.screen, look.Text(look.ChooserOpen), kit.NoSign, 130, c.askFile)
-	t.content = container.New(t, t.sheet, t.fly, t.open)
+	t.school = kit.NewKey(c.screen, "", kit.NoSign, kit.Target, t.pressSchool)
+	t.content = container.New(t, t.sheet, t.fly, t.open, t.school)
 	t.apply()
 	return t
 }
@@ -59,11 +61,13 @@ func (t *told) apply() {
 		reason = look.Text(look.ChooserNotYet)
 	}
 	t.fly.Forbid(reason)
+	t.applySchool()
 	t.sheet.Repaint()
+	t.content.Refresh()
 }
 
 func (t *told) repaint() {
-	for _, o := range []fyne.CanvasObject{t.sheet, t.fly, t.open} {
+	for _, o := range []fyne.CanvasObject{t.sheet, t.fly, t.open, t.school} {
 		o.Refresh()
 	}
 }
@@ -92,11 +96,22 @@ func (t *told) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	t.sheet.Resize(size)
 	inset := t.inset()
 	y := size.Height - inset - kit.Target
-	w := size.Width - 2*inset - 8
-	t.fly.Move(fyne.NewPos(inset, y))
-	t.fly.Resize(fyne.NewSize(round(w*0.6), kit.Target))
-	t.open.Move(fyne.NewPos(inset+round(w*0.6)+8, y))
-	t.open.Resize(fyne.NewSize(w-round(w*0.6), kit.Target))
+	keys := []*kit.Key{t.fly, t.school, t.open}
+	if !t.school.Visible() {
+		keys = []*kit.Key{t.fly, t.open}
+	}
+	shares := map[*kit.Key]float32{t.fly: 1.5, t.school: 1, t.open: 1}
+	sum := float32(0)
+	for _, k := range keys {
+		sum += shares[k]
+	}
+	x, w := inset, size.Width-2*inset-8*float32(len(keys)-1)
+	for _, k := range keys {
+		wide := round(w * shares[k] / sum)
+		k.Move(fyne.NewPos(x, y))
+		k.Resize(fyne.NewSize(wide, kit.Target))
+		x += wide + 8
+	}
 }
 
 // MinSize is part of the toolkit's contract.
@@ -164,8 +179,16 @@ func facts(f *flights.Flight) []fact {
 		{look.Text(look.ChooserVariation), variation},
 		{look.Text(look.ChooserInstrument), look.Text(class)},
 		{look.Text(look.ChooserLegs), units.Figure(float64(len(p.Legs)), 0)},
-		{look.Text(look.ChooserFaults), faultsText(len(p.Faults))},
+		{look.Text(look.ChooserFaults), faultsOf(p)},
 	}
+}
+
+// faultsOf is how many faults there are, which an exercise does not tell.
+func faultsOf(p *sim.Plan) string {
+	if p.Exercise != nil {
+		return look.Text(look.ChooserNotTold)
+	}
+	return faultsText(len(p.Faults))
 }
 
 func faultsText(n int) string {

@@ -159,4 +159,10 @@ const (
 	EventReading            Key = "event_reading"
 	EventSynchronised       Key = "event_synchronised"
 	EventOther              Key = "event_other"
+	ChooserTrainer          Key = "chooser_trainer"
+	ChooserTrainerHint      Key = "chooser_trainer_hint"
+	ChooserSealed           Key = "chooser_sealed"
+	ChooserSealedHint       Key = "chooser_sealed_hint"
+	ChooserSeedForm         Key = "chooser_seed_form"
+	ChooserNotTold          Key = "chooser_not_told"
 )
