@@ -114,7 +114,7 @@ func (b *bar) lay(size fyne.Size) float32 {
 	}
 	right := row.x
 	row = rowOf{y: row.y, x: b.nameEnd(f, edge), gap: 4}
-	row.rightward(b.table, b.linkage, b.beside, b.plot, b.debrief)
+	row.rightward(b.table, b.linkage, b.beside, b.plot, b.trainer, b.debrief)
 	row.x += max(2, 12*f)
 	w := min(max(166, 300*f), right-row.x-120)
 	kit.Box{X: row.x, Y: row.y, W: w, H: kit.Target}.Put(b.flight)

@@ -69,11 +69,11 @@ func (v *View) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	for _, k := range v.keys {
 		total += k.Needs()
 	}
-	spare := (size.Width - total - float32(len(v.keys)-1)*4) / float32(len(v.keys))
-	x := float32(0)
+	spare := (size.Width - 8 - total - float32(len(v.keys)-1)*4) / float32(len(v.keys))
+	x := float32(4)
 	for _, k := range v.keys {
 		w := k.Needs() + spare
-		kit.Box{X: x, Y: size.Height - kit.Target, W: w, H: kit.Target}.Put(k)
+		kit.Box{X: x, Y: size.Height - kit.Target - 1, W: w, H: kit.Target}.Put(k)
 		x += w + 4
 	}
 }
@@ -87,6 +87,9 @@ func (p *pane) paint(d *paint.Raster, w, h float64, z look.Size) {
 	var path paint.Path
 	d.Fill(path.Rect(paint.R(0, 0, w, h)), p.Palette().Ground)
 	at := placesOf(float32(w/u), float32(h/u))
+	var foot paint.Path // of the keys
+	b.Fill(foot.RoundRect(paint.R(0.5, h-(kit.Target+2)*u, w-1, (kit.Target+2)*u-0.5), look.CardRadius*u), p.Palette().Card)
+	b.Stroke(&foot, paint.Pen{Width: z.Hair()}, p.Palette().Line)
 	p.tokens(b, p.card(b, at.broken, look.TrainerBroken, ""))
 	p.dials(b, p.card(b, at.dials, look.TrainerDials, ""))
 	p.errors(b, p.card(b, at.errors, look.TrainerErrors, ""))

@@ -182,7 +182,7 @@ func (v *View) paintMiles(b *picture.Brush, room paint.Rect) {
 // layDials lays the column out: positions, miles, two large dials, two setters, four small
 // dials, and the keys that set things.
 func (v *View) layDials(in kit.Box, gap float32) {
-	keys := float32(2*kit.Target + 4)
+	keys := float32(2*kit.Target + 12)
 	room := in.H - keys - 6*gap
 	y := in.Y
 	row := func(share float32, dials ...*dial) {
@@ -200,9 +200,11 @@ func (v *View) layDials(in kit.Box, gap float32) {
 	row(0.235, d[headingDial], d[speedDial])
 	row(0.235, d[windDial], d[variationDial])
 	row(0.185, d[smallDials], d[smallDials+1], d[smallDials+2], d[smallDials+3])
-	half := (in.W - 4) / 2
+	paper := kit.Box{X: in.X, Y: in.Y + in.H - keys, W: in.W, H: keys}
+	paper.Put(v.under)
+	half := (in.W - 12) / 2
 	for i, k := range v.settings {
-		kit.Box{X: in.X + float32(i%2)*(half+4), Y: in.Y + in.H - keys + float32(i/2)*(kit.Target+4), W: half, H: kit.Target}.Put(k)
+		kit.Box{X: in.X + 4 + float32(i%2)*(half+4), Y: paper.Y + 4 + float32(i/2)*(kit.Target+4), W: half, H: kit.Target}.Put(k)
 	}
 }
 

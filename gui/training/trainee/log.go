@@ -37,27 +37,28 @@ func (l *logPane) apply() {
 // height is that of the pane in a column of some height.
 func (l *logPane) height(column float32) float32 { return max(168, 0.27*column) }
 
-// logColumn is one column: its head, its share of the width, and what stands in it.
+// logColumn is one column: its head, the widest that stands in it, and what does.
 type logColumn struct {
-	head  look.Key
-	share float64
-	short bool // of the short form too
-	text  func(v *View, l *score.Line) string
+	head   look.Key
+	widest string
+	short  bool // of the short form too
+	text   func(v *View, l *score.Line) string
+	width  float64
 }
 
 var logColumns = []logColumn{
-	{look.LogTime, 1.05, true, func(v *View, l *score.Line) string { return v.clockText(l.Elapsed) }},
-	{look.LogHeading, 0.95, true, func(_ *View, l *score.Line) string { return l.Heading.String() }},
-	{look.LogVariation, 0.85, true, func(_ *View, l *score.Line) string { return l.Variation.String() }},
-	{look.LogMagnetic, 0.95, false, func(_ *View, l *score.Line) string { return l.Magnetic.String() }},
-	{look.LogIAS, 0.7, true, func(_ *View, l *score.Line) string { return units.Figure(l.IAS.Knots(), 0) }},
-	{look.LogHeight, 0.95, true, func(_ *View, l *score.Line) string { return units.Figure(l.Height.Feet(), 0) }},
-	{look.LogTemperature, 0.75, false, func(_ *View, l *score.Line) string { return units.Figure(l.OAT.Celsius(), 0) }},
-	{look.LogTAS, 0.75, true, func(_ *View, l *score.Line) string { return units.Figure(l.TAS.Knots(), 0) }},
-	{look.LogWind, 1.1, true, func(_ *View, l *score.Line) string { return l.Wind.String() }},
-	{look.LogMiles, 1.0, true, func(_ *View, l *score.Line) string { return units.Figure(l.AirMiles.NM(), 1) }},
-	{look.LogPosition, 2.9, true, func(_ *View, l *score.Line) string { return units.Position(l.Ground).String() }},
-	{look.LogRemarks, 3.2, true, func(_ *View, l *score.Line) string { return l.Remark }},
+	{look.LogTime, "0000Z", true, func(v *View, l *score.Line) string { return v.clockText(l.Elapsed) }, 0},
+	{look.LogHeading, "000T", true, func(_ *View, l *score.Line) string { return l.Heading.String() }, 0},
+	{look.LogVariation, "00 W", true, func(_ *View, l *score.Line) string { return l.Variation.String() }, 0},
+	{look.LogMagnetic, "000M", false, func(_ *View, l *score.Line) string { return l.Magnetic.String() }, 0},
+	{look.LogIAS, "000", true, func(_ *View, l *score.Line) string { return units.Figure(l.IAS.Knots(), 0) }, 0},
+	{look.LogHeight, "00000", true, func(_ *View, l *score.Line) string { return units.Figure(l.Height.Feet(), 0) }, 0},
+	{look.LogTemperature, "-00", false, func(_ *View, l *score.Line) string { return units.Figure(l.OAT.Celsius(), 0) }, 0},
+	{look.LogTAS, "000", true, func(_ *View, l *score.Line) string { return units.Figure(l.TAS.Knots(), 0) }, 0},
+	{look.LogWind, "000/00", true, func(_ *View, l *score.Line) string { return l.Wind.String() }, 0},
+	{look.LogMiles, "0000.0", true, func(_ *View, l *score.Line) string { return units.Figure(l.AirMiles.NM(), 1) }, 0},
+	{look.LogPosition, "00 00.0 S 000 00.0 W", true, func(_ *View, l *score.Line) string { return units.Position(l.Ground).String() }, 0},
+	{look.LogRemarks, "", true, func(_ *View, l *score.Line) string { return l.Remark }, 0},
 }
 
 func (l *logPane) paint(d *paint.Raster, w, h float64, z look.Size) {
@@ -82,36 +83,43 @@ func (l *logPane) paint(d *paint.Raster, w, h float64, z look.Size) {
 	for _, col := range columns {
 		d.Text(x, y, look.Text(col.head), text, c.Ink2)
 		for i := range lines {
-			d.Text(x, y+float64(i+1)*pitch, text.Shorten(col.text(v, &lines[i]), col.share-0.5*size), text, c.Ink)
+			d.Text(x, y+float64(i+1)*pitch, text.Shorten(col.text(v, &lines[i]), col.width-0.3*size), text, c.Ink)
 		}
-		x += col.share
+		x += col.width
 	}
 	if len(v.book.Lines) == 0 {
 		d.Text(inset, y+1.2*pitch, text.Shorten(look.Text(look.TraineeNoLines), w-2*inset), text, c.Ink2)
 	}
 }
 
-// columns are those there is room for, with their widths, and the size of their text.
+// leastRemarks is the least room for remarks, in letters; with less the short form is used.
+const leastRemarks = 14
+
+// columns are those there is room for, with their widths, and the size of their text. What
+// the others leave is for the remarks.
 func (l *logPane) columns(room float64, z look.Size) ([]logColumn, float64) {
-	size := min(z.Text(look.TextSmall), 15*z.Part+2*z.Device)
-	size = max(size, 12.5*z.Device)
-	sum := 0.0
-	for _, c := range logColumns {
-		sum += c.share
-	}
-	short := room < 3.4*size*sum
-	var all []logColumn
-	sum = 0
-	for _, c := range logColumns {
-		if c.short || !short {
-			all = append(all, c)
-			sum += c.share
+	size := max(min(z.Text(look.TextSmall), 14*z.Part), 12.5*z.Device)
+	font := look.Regular.Font()
+	all := func(short bool) (list []logColumn, left float64) {
+		left = room
+		for _, c := range logColumns {
+			if short && !c.short {
+				continue
+			}
+			c.width = max(font.Width(c.widest, size), font.Width(look.Text(c.head), size)) + 0.75*size
+			left -= c.width
+			list = append(list, c)
 		}
+		last := &list[len(list)-1]
+		left += last.width
+		last.width = left
+		return list, left
 	}
-	for i := range all {
-		all[i].share *= room / sum
+	list, left := all(false)
+	if left < leastRemarks*0.5*size {
+		list, _ = all(true)
 	}
-	return all, size
+	return list, size
 }
 
 // logState says how often a line is wanted and when the last one was written.

@@ -17,6 +17,7 @@ import (
 	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/navigator"
+	"stillair/gui/paint"
 	"stillair/gui/picture"
 	"stillair/gui/training/score"
 	"stillair/integrator/units"
@@ -69,6 +70,7 @@ type View struct {
 	log       *logPane
 	dials     []*dial
 	settings  [4]*kit.Key
+	under     *pane // the paper under them
 	report    *reportCard
 	hand      *handCard
 	sheet     *sheetCard
@@ -85,6 +87,7 @@ func New(brief Brief, deeds Deeds, book *score.Book, now *Seen, screen *kit.Scre
 	v.log = newLogPane(v)
 	v.dials = newDials(v)
 	v.settings = newSettings(v)
+	v.under = newPane(v.screen, func(d *paint.Raster, w, h float64, z look.Size) { kit.Paper(d, w, h, z, v.screen.Palette) })
 	v.report, v.hand, v.sheet, v.task = newReportCard(v), newHandCard(v), newSheetCard(v), newTaskCard(v)
 	v.content = container.New(v, v.objects()...)
 	v.navigator.Bring(true)
@@ -105,6 +108,7 @@ func (v *View) objects() []fyne.CanvasObject {
 	for _, d := range v.dials {
 		all = append(all, d)
 	}
+	all = append(all, v.under)
 	for _, k := range v.settings {
 		all = append(all, k)
 	}
