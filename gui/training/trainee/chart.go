@@ -138,7 +138,7 @@ func (c *chart) drawHand(b *picture.Brush) {
 		if until == now {
 			b.DRSquare(to, 1)
 			t := paint.Type{Font: look.Semibold.Font(), Size: b.K.Text(look.TextSmall), Halo: b.C.Sea, HaloWidth: 5 * b.K.Symbol()}
-			b.Text(to.X+12*b.K.Symbol(), to.Y+24*b.K.Symbol(), look.Textf(look.TraineeDR, c.view.clockText(now)), t, b.C.Ink)
+			b.Text(to.X+11*b.K.Symbol(), to.Y-6*b.K.Symbol(), look.Text(look.TraineeDR), t, b.C.Ink)
 		}
 	}
 }

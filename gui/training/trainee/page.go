@@ -30,8 +30,12 @@ func (p *page) open(on bool) {
 	if on && !p.on && p.fill != nil {
 		p.fill()
 	}
+	was := p.on
 	p.on = on
 	p.show()
+	if was != on && p.view.content != nil { // nothing else may ask for a frame after landing
+		p.view.content.Refresh()
+	}
 }
 
 func (p *page) lay(at kit.Box) {
