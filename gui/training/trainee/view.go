@@ -196,7 +196,7 @@ func (v *View) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	edge, gap := max(12, look.Edge*f), max(8, look.GapColumn*f)
 	top := v.bar.lay(size, f, edge) + gap
 	foot := size.Height - edge/2
-	column, aids := max(360, look.Column*f*0.94), max(384, 500*f)
+	column, aids := max(360, look.Column*f*0.94), max(428, 500*f)
 	x := size.Width - edge - column
 	v.layDials(kit.Box{X: x, Y: top, W: column, H: foot - top}, max(6, look.GapCard*f))
 	x -= gap + aids
