@@ -23,6 +23,7 @@ type bar struct {
 	beside  *kit.Key
 	plot    *kit.Key
 	spread  *kit.Key // of the debrief
+	trainer *kit.Key // of an exercise that a trainer sets
 	debrief *kit.Key // once the flight has ended, or while it stands
 	flight  *kit.Key
 	chart   []*kit.Key // of the views in hand
@@ -47,6 +48,8 @@ func newBar(w *Window) *bar {
 	b.beside = kit.NewSignKey(&w.screen, kit.BesideSign, look.BesideHint, stand(besideStand))
 	b.plot = kit.NewSignKey(&w.screen, kit.PlotSign, look.NavigatorHint, stand(navigatorStand))
 	b.debrief = kit.NewKey(&w.screen, look.Text(look.DebriefWord), kit.NoSign, kit.Target, stand(debriefStand))
+	b.trainer = kit.NewKey(&w.screen, look.Text(look.TrainerWord), kit.NoSign, kit.Target, stand(trainerStand))
+	b.trainer.Hint = look.Text(look.TrainerHint)
 	b.spread = kit.NewKey(&w.screen, look.Text(look.SpreadWord), kit.NoSign, kit.Target, func() { w.toggleSpread() })
 	b.spread.Hint = look.Text(look.SpreadHint)
 	b.debrief.Hint = look.Text(look.DebriefHint)
@@ -85,7 +88,7 @@ func (b *bar) objects() []fyne.CanvasObject {
 }
 
 func (b *bar) keys() []*kit.Key {
-	all := []*kit.Key{b.table, b.linkage, b.beside, b.plot, b.debrief, b.spread, b.flight, b.tools, b.reveal, b.light, b.help, b.full}
+	all := []*kit.Key{b.table, b.linkage, b.beside, b.plot, b.trainer, b.debrief, b.spread, b.flight, b.tools, b.reveal, b.light, b.help, b.full}
 	return slices.Concat(all, b.chart, b.works, b.account)
 }
 
@@ -114,7 +117,7 @@ func (b *bar) lay(size fyne.Size) float32 {
 	}
 	right := row.x
 	row = rowOf{y: row.y, x: b.nameEnd(f, edge), gap: 4}
-	row.rightward(b.table, b.linkage, b.beside, b.plot, b.debrief)
+	row.rightward(b.table, b.linkage, b.beside, b.plot, b.trainer, b.debrief)
 	row.x += max(2, 12*f)
 	w := min(max(166, 300*f), right-row.x-120)
 	kit.Box{X: row.x, Y: row.y, W: w, H: kit.Target}.Put(b.flight)
@@ -137,7 +140,21 @@ func (b *bar) showKeys(width float32) {
 	kit.Show(stands >= debriefStand, b.spread)
 	debrief := b.over || stands >= debriefStand
 	kit.Show(debrief, b.debrief)
+	kit.Show(b.window.trainer != nil, b.trainer)
+	kit.Show(b.window.trainer == nil || width >= roomyBar, b.plot, b.tools)
 	kit.Show(width >= tightBar && (width >= roomyBar || !debrief), b.beside)
+	if b.window.front == traineeFront {
+		kit.Show(false, b.objects()...)
+	}
+}
+
+// stand shows the bar, or has it out of the way of a trainee, who has one without what
+// shows the truth.
+func (b *bar) stand(there bool) {
+	kit.Show(there, b.objects()...)
+	if there {
+		b.window.root.Refresh()
+	}
 }
 
 // rowOf is a row of keys that is being laid.
@@ -195,6 +212,7 @@ func (b *bar) recolour() {
 	b.table.Set(b.table.Word, kit.NoSign, seen && stands == tableStand)
 	b.linkage.Set(b.linkage.Word, kit.NoSign, seen && stands == linkageStand)
 	b.beside.Set("", kit.BesideSign, seen && stands == besideStand)
+	b.trainer.Set(b.trainer.Word, kit.NoSign, seen && stands == trainerStand)
 	b.plot.Set("", kit.PlotSign, seen && stands == navigatorStand)
 	b.debrief.Set(b.debrief.Word, kit.NoSign, seen && stands == debriefStand)
 	b.spread.Set(b.spread.Word, kit.NoSign, seen && stands == spreadStand)

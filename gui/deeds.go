@@ -18,6 +18,7 @@ func (w *Window) ownDeeds() []kit.Deed {
 		kit.On(fyne.KeyR, "R", look.DoDebrief, func() { w.toggleStand(debriefStand) }),
 		kit.On(fyne.KeyF3, "F3", look.DoCalculator, func() { w.toggleStand(calculatorStand) }),
 		kit.On(fyne.KeyF12, "F12", look.DoEditor, w.toggleEditor),
+		kit.On(fyne.KeyInsert, "Insert", look.DoTrainer, w.toggleTrainer),
 		kit.On(fyne.KeyV, "V", look.DoReveal, w.reveal),
 		kit.On(fyne.KeyL, "L", look.DoTools, w.toggleTools),
 		kit.On(fyne.KeyN, "N", look.DoLight, w.nextLight),
@@ -42,7 +43,7 @@ func (w *Window) listen() {
 		}
 		for _, k := range d.Keys {
 			c.AddShortcut(&desktop.CustomShortcut{KeyName: k, Modifier: fyne.KeyModifierControl}, func(fyne.Shortcut) {
-				kit.Perform(w.deeds, k, true)
+				_ = w.front != traineeFront && kit.Perform(w.deeds, k, true)
 			})
 		}
 	}
@@ -54,11 +55,29 @@ func (w *Window) typedKey(e *fyne.KeyEvent) {
 		return
 	}
 	switch {
+	case w.front == traineeFront:
+		w.school.typedKey(e)
+		kit.Perform(w.traineeDeeds(), e.Name, false)
 	case w.front == tableFront:
 		_ = kit.Perform(w.lessonDeeds(), e.Name, false) || kit.Perform(w.table.PinDeeds(), e.Name, false) || kit.Perform(w.deeds, e.Name, false)
 	case w.front == chooserFront && w.chooser.TypedKey(e):
+	case w.school.hidden():
+		if e.Name == fyne.KeyEscape {
+			w.close()
+		}
+		kit.Perform(w.traineeDeeds(), e.Name, false)
 	default:
 		kit.Perform(w.ownDeeds(), e.Name, false) // the chart's keys rest while it is out of sight
+	}
+}
+
+// traineeDeeds are what the keyboard does while a trainee flies alone: nothing that shows
+// what is wrong.
+func (w *Window) traineeDeeds() []kit.Deed {
+	return []kit.Deed{
+		kit.On(fyne.KeyO, "O", look.DoChoose, func() { w.toggle(chooserFront) }),
+		kit.On(fyne.KeyN, "N", look.DoLight, w.nextLight),
+		kit.On(fyne.KeyF11, "F11", look.DoFullScreen, w.toggleFullScreen),
 	}
 }
 
@@ -75,7 +94,7 @@ func (w *Window) close() {
 	switch {
 	case w.spotlight.Visible():
 		w.spotlight.Hide()
-	case w.front != tableFront:
+	case !w.flying(w.front):
 		w.bring(tableFront)
 	case w.navigator.Shut():
 	case w.editor.Shut():

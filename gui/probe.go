@@ -53,6 +53,12 @@ func (w *Window) probe(m *helm.Moment) probe {
 	maps.Copy(parts, w.spread.Named())
 	maps.Copy(parts, w.calculator.Named())
 	maps.Copy(parts, w.editor.Named())
+	if w.trainer != nil {
+		maps.Copy(parts, w.trainer.Named())
+	}
+	if w.school != nil && w.school.trainee != nil && w.school.alone {
+		maps.Copy(parts, w.school.trainee.Named())
+	}
 	maps.Copy(parts, w.chooser.Named())
 	if w.lesson != nil {
 		maps.Copy(parts, w.lesson.Named())

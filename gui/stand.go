@@ -18,7 +18,8 @@ const (
 	navigatorStand // the chart, and the navigator's aids and plot beside it
 	calculatorStand
 	logStand
-	editorStand // the chart, and the panel of the editor beside it
+	editorStand  // the chart, and the panel of the editor beside it
+	trainerStand // of an exercise that a trainer sets
 	debriefStand
 	spreadStand
 )
@@ -28,8 +29,9 @@ var standings = [...]charttable.Standing{
 	tableStand: charttable.TableAlone, linkageStand: charttable.StageAlone,
 	besideStand: charttable.ChartAndStage, debriefStand: charttable.StageAlone,
 	spreadStand: charttable.StageAlone, navigatorStand: charttable.ChartAndStage, calculatorStand: charttable.StageAlone,
-	logStand:    charttable.StageAlone,
-	editorStand: charttable.ChartAndStage,
+	logStand:     charttable.StageAlone,
+	editorStand:  charttable.ChartAndStage,
+	trainerStand: charttable.StageAlone,
 }
 
 // stand changes what stands over the time strip, and brings it to the front.
@@ -49,6 +51,9 @@ func (w *Window) place(s stand) {
 	w.table.Stand(charttable.TableAlone) // the stage that stood there goes
 	kit.Show(false, w.linkage.Content(), w.navigator.Content(), w.debrief.Content(), w.spread.Content(), w.calculator.Content(),
 		w.navlog.Content(), w.editor.Content())
+	if w.trainer != nil {
+		kit.Show(false, w.trainer.Content())
+	}
 	w.navigator.Bring(s == navigatorStand)
 	w.editor.Bring(s == editorStand)
 	var stage charttable.Stage = w.linkage
@@ -65,6 +70,8 @@ func (w *Window) place(s stand) {
 		stage = w.calculator
 	case editorStand:
 		stage = w.editor
+	case trainerStand:
+		stage = w.trainer
 	}
 	w.table.SetStage(stage)
 	w.table.Stand(standings[s])
@@ -78,6 +85,13 @@ func (w *Window) toggleSpread() {
 		return
 	}
 	w.stand(spreadStand)
+}
+
+// toggleTrainer goes to the trainer's view where there is a trainer.
+func (w *Window) toggleTrainer() {
+	if w.trainer != nil {
+		w.toggleStand(trainerStand)
+	}
 }
 
 // toggleStand goes to a stand, or from it to the Chart table.

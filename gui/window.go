@@ -25,6 +25,7 @@ import (
 	"stillair/gui/navlog"
 	"stillair/gui/spread"
 	"stillair/gui/takeaway"
+	"stillair/gui/trainer"
 	"stillair/integrator/aboard"
 )
 
@@ -35,6 +36,7 @@ const (
 	tableFront front = iota
 	chooserFront
 	helpFront
+	traineeFront
 )
 
 // Window shows one flight at a time.
@@ -72,6 +74,8 @@ type show struct {
 	lesson    *lessonview.View // nil: the flight is none
 	lessonOn  bool             // its panel is wanted
 	film      *takeaway.Film
+	school    *school       // nil: the flight is no exercise
+	trainer   *trainer.View // nil: nobody sets it
 	seen      *helm.Moment
 	watch     *flights.Watcher
 	record    *flights.Recorder
@@ -106,8 +110,8 @@ func Open(app fyne.App, f *flights.Flight) (*Window, error) {
 	w.window.SetOnDropped(func(_ fyne.Position, dropped []fyne.URI) { w.chooser.OpenPath(dropped[0].Path()) })
 	w.window.SetOnClosed(w.stop)
 	w.startLoop()
-	w.bring(tableFront)
-	w.helm.Play()
+	w.bring(w.home())
+	w.begin()
 	w.beginLesson()
 	w.window.Show()
 	w.tell(f)
@@ -147,6 +151,14 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 	s.linkage.Bring = func() { w.stand(linkageStand) }
 	w.teach(s)
 	s.deeds = append(append(s.table.Deeds(), s.linkage.Deeds()...), w.ownDeeds()...)
+	if s.school, err = newSchool(w, s); err != nil {
+		s.helm.Stop()
+		return nil, err
+	}
+	if s.school != nil && !s.school.alone {
+		s.trainer = trainer.New(s.helm, f.Plan, s.school.exercise, s.school.book, &w.screen, w.window.Canvas, s.school.trainerDeeds(s))
+		s.school.trainer = s.trainer
+	}
 	if f.Path != "" && f.Record == nil {
 		s.watch = flights.Watch(f.Path, func(f *flights.Flight, err error) { fyne.Do(func() { w.reload(s, f, err) }) })
 	}
@@ -160,6 +172,7 @@ func (s *show) drop() {
 	}
 	s.spread.Stop()
 	s.film.Stop()
+	s.school.drop()
 	s.helm.Stop()
 	s.record.Close(s.helm.Engine())
 }
@@ -172,8 +185,9 @@ func (w *Window) fly(f *flights.Flight) {
 		return
 	}
 	w.change(next)
-	w.resume = true
-	w.bring(tableFront)
+	w.front, w.resume = chooserFront, false
+	w.bring(w.home())
+	w.begin()
 	w.beginLesson()
 	w.tell(f)
 }
@@ -189,7 +203,7 @@ func (w *Window) tell(f *flights.Flight) {
 // the time strip stays, but for the account of the old one.
 func (w *Window) change(next *show) {
 	stood := w.stands
-	if stood >= debriefStand {
+	if stood >= trainerStand {
 		stood = tableStand
 	}
 	w.show.drop()
@@ -208,6 +222,7 @@ func (w *Window) reload(of *show, f *flights.Flight, err error) {
 	}
 	var next *show
 	if err == nil {
+		f.Trainer = of.flight.Trainer
 		next, err = w.take(f)
 	}
 	if err != nil {
@@ -230,6 +245,10 @@ func (w *Window) reload(of *show, f *flights.Flight, err error) {
 		}
 		w.lesson.Begin(step)
 	}
+	if w.trainer != nil {
+		w.stand(trainerStand)
+		w.school.openSecond()
+	}
 	w.say(look.Textf(look.ReloadedHint, f.Name))
 }
 
@@ -248,15 +267,19 @@ func (w *Window) say(words string) {
 // bring brings a view to the front. The clock stops behind another view and
 // goes on when the Chart table is back.
 func (w *Window) bring(f front) {
-	if w.front == tableFront && f != tableFront {
+	if w.flying(f) { // the table is nothing for a trainee alone
+		f = w.home()
+	}
+	if w.flying(w.front) && !w.flying(f) {
 		w.resume = w.helm.Moment().Playing
 		w.helm.Pause()
 	}
-	if f == tableFront && w.resume {
+	if w.flying(f) && w.resume {
 		w.helm.Play()
 		w.resume = false
 	}
 	w.front = f
+	w.bar.stand(f != traineeFront)
 	w.screen.Hints.Clear()
 	for i, o := range w.views() {
 		if front(i) == f {
@@ -275,9 +298,37 @@ func (w *Window) bring(f front) {
 	w.bar.recolour()
 }
 
+// flying says whether a view is one in which the flight goes on.
+func (w *Window) flying(f front) bool { return f == tableFront || f == traineeFront }
+
+// home is the view in which the flight in hand is flown.
+func (w *Window) home() front {
+	if w.school.hidden() {
+		return traineeFront
+	}
+	return tableFront
+}
+
+// begin starts the clock, unless a trainee reads what is asked first.
+func (w *Window) begin() {
+	w.resume = false
+	if !w.school.hidden() || w.school.exercise.Task == "" {
+		w.helm.Play()
+	}
+	if w.trainer != nil {
+		w.helm.Reveal(true)
+		w.stand(trainerStand)
+		w.school.openSecond()
+	}
+}
+
 // views are those of the constants of front, in their order.
 func (w *Window) views() []fyne.CanvasObject {
-	return []fyne.CanvasObject{w.table.Content(), w.chooser.Content(), w.help.content}
+	all := []fyne.CanvasObject{w.table.Content(), w.chooser.Content(), w.help.content}
+	if w.school != nil && w.school.alone {
+		all = append(all, w.school.trainee.Content())
+	}
+	return all
 }
 
 func (w *Window) objects() []fyne.CanvasObject {
@@ -300,6 +351,10 @@ func (w *Window) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		o.Move(fyne.NewPos(0, h))
 		o.Resize(fyne.NewSize(size.Width, size.Height-h))
 	}
+	if w.school != nil && w.school.alone { // which has a bar of its own
+		w.school.trainee.Content().Move(fyne.NewPos(0, 0))
+		w.school.trainee.Content().Resize(size)
+	}
 	for _, o := range []fyne.CanvasObject{w.spotlight, w.blank} {
 		o.Move(fyne.NewPos(0, 0))
 		o.Resize(size)
@@ -320,6 +375,10 @@ func (w *Window) repaint() {
 		w.lesson.Repaint()
 	}
 	w.editor.Repaint()
+	w.school.repaint()
+	if w.trainer != nil {
+		w.trainer.Repaint()
+	}
 	w.chooser.Repaint()
 	w.help.mark()
 	w.bar.recolour()
@@ -346,6 +405,9 @@ func (w *Window) pull() {
 	if m := w.helm.Moment(); m != w.seen {
 		w.seen = m
 		w.navigator.Follow(m)
+		if w.school != nil {
+			w.school.follow(m)
+		}
 		w.table.Apply(m)
 		w.bar.apply(m)
 		if w.lesson != nil && w.lessonStands() {

@@ -245,6 +245,22 @@
 //	drive_ratio           to 0.1: part of the miles
 //	start_nm              to 60: position set at the start, each component
 //
+// # [exercise]: what is asked of a trainee who does not know the faults
+//
+//	task                  required: what the trainee is told, at most 420 characters
+//	finds                 required: what there is to be found, told after landing, at
+//	                      most 420 characters
+//	level                 1 to 9, the hardest; absent: not graded
+//	report_within         from the onset of a fault, whole marks; default "10m"
+//	hold_nm               0.1 to 60, how far off the position may be; default 5
+//	log_every             how often something must be written; default "10m"
+//	marks                 how a hundred marks are shared out: report, link, fault,
+//	                      position, log, each 0 to 100; default 25, 15, 20, 25, 15
+//	sealed                a seed, a whole number, 0 or above: the faults are drawn by
+//	                      it, and nobody knows them before landing; task and finds
+//	                      may then be left out, and [[fault]] and [[lesson]] must be
+//	                      absent
+//
 // # A cue file: what a film shows when
 //
 // LoadCues reads it, beside a flight or a record; it is a file of its own, by the same

@@ -100,7 +100,7 @@ func (l *loader) flight(root *node) {
 		return
 	}
 	t := l.newTable(root, "", "schema", "title", "summary", "start", "seed", "waters", "pilot", "aircraft",
-		"leg", "field", "air", "mechanism", "setting", "crew", "fault", "lesson", "moment", "spread", "aids")
+		"leg", "field", "air", "mechanism", "setting", "crew", "fault", "lesson", "moment", "spread", "aids", "exercise")
 	l.head(t)
 	var start *table
 	if t.require("aircraft", "[aircraft] gives the state at the start") {
@@ -121,6 +121,7 @@ func (l *loader) flight(root *node) {
 	l.spread(t)
 	l.checkSpeeds(start)
 	l.checkLength()
+	l.exercise(t)
 }
 
 // schema checks the version; a file of another one is not looked at further.

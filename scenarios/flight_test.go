@@ -129,6 +129,10 @@ func TestTheRestOfTheExample(t *testing.T) {
 		Start: sim.LessonStart{GoTo: 20 * minute, Clock: sim.StopTheClock, RunTo: -1}, HintAfter: 30 * time.Second,
 		Predict: &sim.Prediction{At: 20 * minute},
 	}}, p.Lessons)
+	assert.Equal(t, &sim.Exercise{
+		Level: 3, Task: "Fly the triangle, keep the log, and report what you suspect.", Finds: "The static line leaks into the cabin from 1005Z.",
+		ReportWithin: 8 * minute, Hold: 4.5 * units.NM, LogEvery: 15 * minute, Marks: [5]float64{30, 10, 20, 25, 15},
+	}, p.Exercise)
 	assert.Equal(t, []sim.Moment{{At: 20 * minute, Name: "Onto the second leg"}, {At: 25 * minute, Name: "Another wind is set"}}, p.Moments)
 }
 
@@ -141,7 +145,9 @@ func TestEveryKeyIsDocumented(t *testing.T) {
 	keys := append(append(append([]string{}, legKeys...), aircraftKeys...), actionKeys...)
 	keys = append(keys, "schema", "title", "summary", "start", "seed", "waters", "pilot", "variation_deg", "isa_deviation_c",
 		"qnh_hpa", "from_deg_true", "speed_kt", "base_ft", "from", "until", "class", "ground", "counters",
-		"wind_from_deg_true", "wind_kt", "id", "at", "for", "shape", "ramp", "on", "off", "text", "moment", "name", "preset", "wander_time")
+		"wind_from_deg_true", "wind_kt", "id", "at", "for", "shape", "ramp", "on", "off", "text", "moment", "name", "preset", "wander_time",
+		"exercise", "level", "task", "finds", "report_within", "hold_nm", "log_every", "marks", "sealed")
+	keys = append(keys, sim.ExerciseMarks[:]...)
 	keys = append(keys, lessonKeys...)
 	for _, g := range goals { // the example shows one
 		for _, k := range append([]string{g.key}, g.with...) {

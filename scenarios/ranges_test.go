@@ -113,6 +113,8 @@ func numbers() []number {
 		{"position_error", 0.1}, {"thermometer_c", 30}, {"air_log_scale", 0.1}, {"drive_ratio", 0.1}, {"start_nm", 60}} {
 		all = append(all, number{f.key, 0, f.hi, added("[spread]\nwander_time = \"1h\"\n" + f.key + " = %s")})
 	}
+	told := "[exercise]\ntask = \"t\"\nfinds = \"f\"\n"
+	all = append(all, number{"hold_nm", 0.1, 60, added(told + "hold_nm = %s")})
 	for _, e := range fault.Catalogue() {
 		for _, p := range e.Params {
 			if p.Type == fault.Number && e.Kind != fault.Explanation {

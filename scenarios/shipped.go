@@ -25,6 +25,7 @@ var shipped = []string{
 	"every-mile", "night-stars", "inside-the-lattice", "coast-in-sight", "over-cloud", "by-hand-alone",
 	"lesson-air-position", "lesson-pitot-to-miles", "lesson-airspeed-and-height", "lesson-true-heading",
 	"lesson-north-and-east", "lesson-wind", "lesson-fix-and-reset", "lesson-broken-link",
+	"find-the-quiet-dial", "find-the-missing-miles", "find-the-still-card", "find-the-wrong-dial", "find-the-warm-bulb", "find-the-two",
 }
 
 // Info describes a shipped flight.
@@ -36,6 +37,8 @@ type Info struct {
 	Summary string
 	// Steps is how many guided steps it has; 0 for a flight that is no lesson.
 	Steps int
+	// Level is how hard an exercise is, 1 to 9; 0 for a flight that is none.
+	Level int
 }
 
 // Shipped lists the flights that come with the program, the default first.
@@ -50,7 +53,11 @@ func Shipped() []Info {
 		if err != nil {
 			panic(err) // a shipped flight does not load
 		}
-		infos = append(infos, Info{name, plan.Title, firstComment(text), src.Summary, len(plan.Lessons)})
+		info := Info{Name: name, Title: plan.Title, Line: firstComment(text), Summary: src.Summary, Steps: len(plan.Lessons)}
+		if plan.Exercise != nil {
+			info.Level = plan.Exercise.Level
+		}
+		infos = append(infos, info)
 	}
 	return infos
 }

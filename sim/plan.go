@@ -47,6 +47,7 @@ type Plan struct {
 	Stations  []Station // that aids can be pointed at
 	Aids      Aids      // what is wrong with them
 	Undercast []Span    // when a closed layer of cloud hides what is below
+	Exercise  *Exercise // nil: it is none
 }
 
 // Aids is what is wrong with the navigator's aids: which have failed, and what is added

@@ -348,7 +348,7 @@ func (c *Chooser) Repaint() {
 // Named are the parts a probe may want to find in the window.
 func (c *Chooser) Named() map[string]fyne.CanvasObject {
 	parts := map[string]fyne.CanvasObject{
-		"chooser": c.content, "chooser-told": c.told.content, "fly-it": c.told.fly, "open-file": c.told.open,
+		"chooser": c.content, "chooser-told": c.told.content, "fly-it": c.told.fly, "way-of-use": c.told.school, "open-file": c.told.open,
 		"new-flight": c.told.begin, "edit-copy": c.told.copy,
 	}
 	for _, e := range slices.Concat(c.lessons, c.shipped) {

@@ -23,6 +23,7 @@ type told struct {
 	open    *kit.Key
 	begin   *kit.Key
 	copy    *kit.Key
+	school  *kit.Key // the other way of use, where the flight has one
 	opening bool
 }
 
@@ -42,7 +43,8 @@ func newTold(c *Chooser) *told {
 	t.begin = kit.NewKey(c.screen, look.Text(look.EditorNew), kit.NoSign, 130, c.begin)
 	t.copy = kit.NewKey(c.screen, look.Text(look.EditorCopy), kit.NoSign, 130, c.copyChosen)
 	t.begin.Hint, t.copy.Hint = look.Text(look.EditorNewHint), look.Text(look.EditorCopyHint)
-	t.content = container.New(t, t.sheet, t.fly, t.open, t.begin, t.copy)
+	t.school = kit.NewKey(c.screen, "", kit.NoSign, kit.Target, t.pressSchool)
+	t.content = container.New(t, t.sheet, t.fly, t.open, t.school, t.begin, t.copy)
 	t.apply()
 	return t
 }
@@ -69,11 +71,13 @@ func (t *told) apply() {
 		reason = look.Text(why)
 	}
 	t.copy.Forbid(reason)
+	t.applySchool()
 	t.sheet.Repaint()
+	t.content.Refresh()
 }
 
 func (t *told) repaint() {
-	for _, o := range []fyne.CanvasObject{t.sheet, t.fly, t.open, t.begin, t.copy} {
+	for _, o := range []fyne.CanvasObject{t.sheet, t.fly, t.open, t.school, t.begin, t.copy} {
 		o.Refresh()
 	}
 }
@@ -102,16 +106,12 @@ func (t *told) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	t.sheet.Resize(size)
 	inset := t.inset()
 	y := size.Height - inset - 2*kit.Target - writeGap
-	w := size.Width - 2*inset - 8
-	t.fly.Move(fyne.NewPos(inset, y))
-	t.fly.Resize(fyne.NewSize(round(w*0.6), kit.Target))
-	t.open.Move(fyne.NewPos(inset+round(w*0.6)+8, y))
-	t.open.Resize(fyne.NewSize(w-round(w*0.6), kit.Target))
-	y += kit.Target + writeGap
-	t.begin.Move(fyne.NewPos(inset, y))
-	t.begin.Resize(fyne.NewSize(round(w/2), kit.Target))
-	t.copy.Move(fyne.NewPos(inset+round(w/2)+8, y))
-	t.copy.Resize(fyne.NewSize(w-round(w/2), kit.Target))
+	keys := []*kit.Key{t.fly, t.school, t.open}
+	if !t.school.Visible() {
+		keys = []*kit.Key{t.fly, t.open}
+	}
+	rowOfKeys(inset, y, size.Width, map[*kit.Key]float32{t.fly: 1.5, t.school: 1, t.open: 1}, keys...)
+	rowOfKeys(inset, y+kit.Target+writeGap, size.Width, map[*kit.Key]float32{t.begin: 1, t.copy: 1}, t.begin, t.copy)
 }
 
 // writeGap parts the keys that write a flight from those that open one, units.
@@ -182,8 +182,16 @@ func facts(f *flights.Flight) []fact {
 		{look.Text(look.ChooserVariation), variation},
 		{look.Text(look.ChooserInstrument), look.Text(class)},
 		{look.Text(look.ChooserLegs), units.Figure(float64(len(p.Legs)), 0)},
-		{look.Text(look.ChooserFaults), faultsText(len(p.Faults))},
+		{look.Text(look.ChooserFaults), faultsOf(p)},
 	}
+}
+
+// faultsOf is how many faults there are, which an exercise does not tell.
+func faultsOf(p *sim.Plan) string {
+	if p.Exercise != nil {
+		return look.Text(look.ChooserNotTold)
+	}
+	return faultsText(len(p.Faults))
 }
 
 func faultsText(n int) string {
@@ -194,4 +202,19 @@ func faultsText(n int) string {
 		return look.Text(look.ChooserFaultOne)
 	}
 	return look.Textf(look.ChooserFaultMany, n)
+}
+
+// rowOfKeys lays keys out across a card, by their shares.
+func rowOfKeys(inset, y, width float32, shares map[*kit.Key]float32, keys ...*kit.Key) {
+	sum := float32(0)
+	for _, k := range keys {
+		sum += shares[k]
+	}
+	x, w := inset, width-2*inset-8*float32(len(keys)-1)
+	for _, k := range keys {
+		wide := round(w * shares[k] / sum)
+		k.Move(fyne.NewPos(x, y))
+		k.Resize(fyne.NewSize(wide, kit.Target))
+		x += wide + 8
+	}
 }

@@ -1,7 +1,6 @@
 package drafting
 
 import (
-	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -225,7 +224,7 @@ func TestAnyFlightCanBeRedrawn(t *testing.T) {
 		require.Equal(t, text, string(d.Text()))
 	})
 	assert.Positive(t, moved)
-	t.Log(fmt.Sprintf("%d redrawn, %d refused", moved, refused))
+	t.Logf("%d redrawn, %d refused", moved, refused)
 }
 
 func TestRefusedRoutes(t *testing.T) {

@@ -493,7 +493,8 @@ func TestPinpoint(t *testing.T) {
 		e.Advance(60 * sim.TicksPerSecond)
 		for _, thing := range Gather(e, false).Things {
 			if thing.Kind == Fix {
-				assert.Equal(t, p.At, thing.Point)
+				assert.InDelta(t, p.At.Lat.Degrees(), thing.Point.Lat.Degrees(), 1e-9)
+				assert.InDelta(t, p.At.Lon.Degrees(), thing.Point.Lon.Degrees(), 1e-9)
 				assert.Equal(t, "0130Z Teal Holm", thing.Name)
 				return
 			}

@@ -30,6 +30,9 @@ type Flight struct {
 	Summary string // what it shows, in a sentence; may be ""
 	Source  *scenarios.Source
 	Record  *record.Record // of a flight that was written down; nil: it is a plan
+	// Trainer: the flight is an exercise that the window sets, and the trainee has a window
+	// of its own.
+	Trainer bool
 }
 
 // Length is how long the flight lasts if nobody touches it.
@@ -103,7 +106,11 @@ func open(path string, text []byte) (*Flight, error) {
 // ready flies the flight once.
 func ready(f *Flight) (*Flight, error) {
 	var err error
-	if f.Survey, err = helm.SurveyOf(f.Plan); err != nil {
+	flown := *f.Plan
+	if flown.Exercise != nil { // a chart of the way must not tell what will break
+		flown.Faults = nil
+	}
+	if f.Survey, err = helm.SurveyOf(&flown); err != nil {
 		return nil, &Refused{Name: f.Name, Path: f.Path, Lines: linesOf(f.Source.Text), Err: err}
 	}
 	return f, nil

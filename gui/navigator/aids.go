@@ -121,15 +121,15 @@ func (v *View) pick(i int) {
 func (v *View) open(a aboard.Aim) {
 	hand := sighting.New(a)
 	if hand == nil {
-		v.helm.Do(aboard.Action{Kind: aboard.TakeAid, Reading: aboard.Reading{Aim: a}})
+		v.crew.Do(aboard.Action{Kind: aboard.TakeAid, Reading: aboard.Reading{Aim: a}})
 		v.shutAid()
 		return
 	}
 	v.aim, v.hand, v.picking = a, hand, a.Aid
-	v.helm.LookThrough(a)
+	v.crew.LookThrough(a)
 	if v.moment.Rate > 1 && v.rate == 0 {
 		v.rate = v.moment.Rate
-		v.helm.SetRate(1)
+		v.crew.SetRate(1)
 	}
 	v.show()
 	if c := v.canvas(); c != nil {
@@ -140,11 +140,11 @@ func (v *View) open(a aboard.Aim) {
 // shutAid closes what is open; the clock runs as before.
 func (v *View) shutAid() {
 	if v.hand != nil {
-		v.helm.LookThrough(aboard.Aim{})
+		v.crew.LookThrough(aboard.Aim{})
 	}
 	if v.rate > 0 {
 		if v.moment.Rate == 1 {
-			v.helm.SetRate(v.rate)
+			v.crew.SetRate(v.rate)
 		}
 		v.rate = 0
 	}
@@ -166,7 +166,7 @@ func (v *View) read() {
 	if v.hand == nil || v.hand.Wanting() != "" {
 		return
 	}
-	v.helm.Do(aboard.Action{Kind: aboard.TakeAid, Reading: v.hand.Reading()})
+	v.crew.Do(aboard.Action{Kind: aboard.TakeAid, Reading: v.hand.Reading()})
 	v.shutAid()
 }
 
@@ -175,14 +175,14 @@ func (v *View) second() {
 	if v.hand != nil {
 		v.hand.PressSecond()
 		v.made++
-		v.Apply(v.moment)
+		v.See(v.moment)
 	}
 }
 
 // byCrew has the crew read.
 func (v *View) byCrew() {
 	if v.hand != nil {
-		v.helm.Do(aboard.Action{Kind: aboard.TakeAid, Reading: sighting.ByCrew(v.aim, v.moment.View.Tick)})
+		v.crew.Do(aboard.Action{Kind: aboard.TakeAid, Reading: sighting.ByCrew(v.aim, v.moment.View.Tick)})
 		v.shutAid()
 	}
 }
@@ -191,7 +191,7 @@ func (v *View) byCrew() {
 func (v *View) another() {
 	a := v.picking
 	v.hand = nil
-	v.helm.LookThrough(aboard.Aim{})
+	v.crew.LookThrough(aboard.Aim{})
 	v.picking = a
 	v.labelPicks()
 	v.show()

@@ -69,7 +69,7 @@ func (e *eyepiece) turn(steps float64) {
 
 func (e *eyepiece) turned() {
 	e.view.made++
-	e.view.Apply(e.view.moment)
+	e.view.See(e.view.moment)
 }
 
 // Dragged is part of the toolkit's contract.

@@ -111,7 +111,7 @@ func (v *View) show() {
 	kit.Show(v.hasSecond(), v.keys[secondKey])
 	v.made++
 	v.content.Refresh()
-	v.Apply(v.moment)
+	v.See(v.moment)
 }
 
 // MinSize is part of the toolkit's contract.

@@ -28,12 +28,12 @@ import (
 
 // View is the view of one flight.
 type View struct {
-	helm   *helm.Helm
+	crew   Crew
 	title  string
 	screen *kit.Screen
 	canvas func() fyne.Canvas
 
-	moment *helm.Moment
+	moment *Seen
 	book   plotting.Book
 	rows   []picture.ReadingRow
 	card   picture.FixCard
@@ -57,6 +57,8 @@ type View struct {
 
 	// Plot is given what lies on the chart; nil: nobody.
 	Plot func(charttable.Plotted)
+	// PlotOn is given the same for a chart of another kind; nil: nobody.
+	PlotOn func(plotting.Marks)
 }
 
 // role says what a key does.
@@ -78,7 +80,12 @@ const mostPicks = 14
 
 // New builds the view of a flight of some title.
 func New(h *helm.Helm, title string, screen *kit.Screen, canvas func() fyne.Canvas) *View {
-	v := &View{helm: h, title: title, screen: screen, canvas: canvas, moment: h.Moment()}
+	return NewFor(CrewOf(h), SeenOf(h.Moment()), title, screen, canvas)
+}
+
+// NewFor builds the view for a crew that sees what it is given.
+func NewFor(crew Crew, now *Seen, title string, screen *kit.Screen, canvas func() fyne.Canvas) *View {
+	v := &View{crew: crew, title: title, screen: screen, canvas: canvas, moment: now}
 	v.pane = newPane(v)
 	v.eye, v.list = newEyepiece(v), newList(v)
 	for a := aboard.DriftSight; a <= aboard.Pinpoint; a++ {
@@ -97,7 +104,7 @@ func New(h *helm.Helm, title string, screen *kit.Screen, canvas func() fyne.Canv
 	v.keys = map[role]*kit.Key{
 		readKey: key(look.AidRead, v.read), secondKey: key(look.LoopSense, v.second), crewKey: key(look.AidCrew, v.byCrew),
 		otherKey: key(look.AidOther, v.another), closeKey: key(look.AidShut, func() { v.Shut() }),
-		windKey: key(look.PlotSetWind, v.setWind), resetKey: key(look.PlotReset, v.reset), undoKey: key(look.PlotUndo, v.helm.Undo),
+		windKey: key(look.PlotSetWind, v.setWind), resetKey: key(look.PlotReset, v.reset), undoKey: key(look.PlotUndo, v.crew.Undo),
 	}
 	v.keys[readKey].Main, v.keys[windKey].Main, v.keys[resetKey].Main = true, true, true
 	v.keys[crewKey].Hint, v.keys[undoKey].Hint = look.Text(look.AidCrewHint), look.Text(look.PlotUndoHint)
@@ -123,7 +130,7 @@ func (v *View) Bring(there bool) {
 		return
 	}
 	v.stands = there
-	v.helm.WantOffers(there)
+	v.crew.WantOffers(there)
 	if !there {
 		v.shutAid()
 	}
@@ -141,9 +148,11 @@ func (v *View) objects() []fyne.CanvasObject {
 }
 
 // Follow keeps the plot up to a moment, whether the view is to be seen or not.
-func (v *View) Follow(m *helm.Moment) {
+func (v *View) Follow(m *helm.Moment) { v.follow(SeenOf(m)) }
+
+func (v *View) follow(m *Seen) {
 	v.moment = m
-	if !v.book.Take(&m.View, m.Deeds, truthOf(m)) {
+	if !v.book.Take(&m.View, m.Deeds, m.Truth) {
 		return
 	}
 	v.replot()
@@ -155,8 +164,11 @@ func (v *View) replot() {
 	v.rows, v.card = v.book.Rows(view), v.book.Card(view)
 	v.first = max(0, len(v.rows)-v.list.room())
 	v.made++
+	on := v.book.Chart(view)
+	if v.PlotOn != nil {
+		v.PlotOn(on)
+	}
 	if v.Plot != nil {
-		on := v.book.Chart(view)
 		v.Plot(charttable.Plotted{Lines: on.Lines, Fixes: on.Fixes, Hat: on.Hat, Ellipse: on.Ellipse, Version: v.book.Made})
 	}
 }
@@ -189,8 +201,11 @@ func trueAt(track []sim.TruePoint, now units.Position, at time.Duration) units.P
 }
 
 // Apply brings the view up to a moment.
-func (v *View) Apply(m *helm.Moment) {
-	v.Follow(m)
+func (v *View) Apply(m *helm.Moment) { v.See(SeenOf(m)) }
+
+// See brings the view up to what is seen of a moment.
+func (v *View) See(m *Seen) {
+	v.follow(m)
 	if v.hand != nil && m.Scene != nil && m.Scene.Aim == v.aim {
 		v.hand.See(m.Scene, &m.View)
 		v.eye.Update(eyeKey{m.View.Tick, v.made, v.screen.Palette})
@@ -241,13 +256,13 @@ func (v *View) applyKeys() {
 
 func (v *View) setWind() {
 	if a, ok := v.book.SetWind(&v.moment.View); ok {
-		v.helm.Do(a)
+		v.crew.Do(a)
 	}
 }
 
 func (v *View) reset() {
 	if a, ok := v.book.Reset(&v.moment.View); ok {
-		v.helm.Do(a)
+		v.crew.Do(a)
 	}
 }
 
@@ -257,7 +272,7 @@ func (v *View) touch(row int) {
 	top := v.first
 	v.replot()
 	v.first = top
-	v.Apply(v.moment)
+	v.See(v.moment)
 }
 
 // Page writes the plot of this moment on a page of its own.

@@ -53,7 +53,6 @@ type plannedRow struct {
 	tas, groundspeed  units.Speed
 	heading           units.TrueHeading
 	variation         *units.Variation
-	lasts             time.Duration
 	tenths, from, eta int // distance as printed; minutes since the start as printed
 }
 

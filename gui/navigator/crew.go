@@ -1,0 +1,42 @@
+package navigator
+
+import (
+	"stillair/gui/helm"
+	"stillair/gui/plotting"
+	"stillair/integrator/aboard"
+)
+
+// Crew is what the view can have done; a view that is given its deeds one by one holds no
+// helm, and so nothing of the truth behind it.
+type Crew struct {
+	Do          func(aboard.Action)
+	LookThrough func(aboard.Aim)
+	WantOffers  func(bool)
+	Undo        func()
+	SetRate     func(float64)
+}
+
+// CrewOf has a helm do it.
+func CrewOf(h *helm.Helm) Crew {
+	return Crew{Do: h.Do, LookThrough: h.LookThrough, WantOffers: h.WantOffers, Undo: h.Undo, SetRate: h.SetRate}
+}
+
+// Seen is what the view shows of a moment. The truth is nil where it may not be seen.
+type Seen struct {
+	View        aboard.View
+	Deeds       int
+	Over        bool
+	Rate        float64
+	Scene       *aboard.Scene
+	Offers      []aboard.Offer
+	CanTakeBack bool
+	Truth       plotting.Truth
+}
+
+// SeenOf takes from a moment what the view shows; the truth if it is revealed.
+func SeenOf(m *helm.Moment) *Seen {
+	return &Seen{
+		View: m.View, Deeds: m.Deeds, Over: m.Over, Rate: m.Rate, Scene: m.Scene, Offers: m.Offers,
+		CanTakeBack: m.CanTakeBack, Truth: truthOf(m),
+	}
+}

@@ -1,0 +1,145 @@
+package trainee
+
+import (
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"stillair/gui/kit"
+	"stillair/gui/look"
+	"stillair/gui/navigator"
+	"stillair/gui/training/score"
+	"stillair/integrator/aboard"
+	"stillair/integrator/units"
+)
+
+// seat is a trainee's window without a display, an engine or a flight: all it needs is a
+// view of those aboard.
+type seat struct {
+	*View
+	did []aboard.Action
+}
+
+func sit(t *testing.T, size fyne.Size) *seat {
+	t.Helper()
+	test.NewTempApp(t)
+	s := &seat{}
+	screen := &kit.Screen{Palette: look.Of(look.Paper), W: size.Width, H: size.Height}
+	screen.Hints = kit.NewHints(screen)
+	start := time.Date(1957, 8, 14, 9, 30, 0, 0, time.UTC)
+	now := &Seen{Seen: navigator.Seen{View: aboard.View{
+		Elapsed: 12 * time.Minute, Clock: start.Add(12 * time.Minute), TAS: 185 * units.Knot, IAS: 160 * units.Knot,
+		Heading: units.TrueHeading(90 * units.Degree), Compass: units.CompassHeading(66 * units.Degree), VariationSet: units.Variation(24 * units.Degree),
+		Ground: units.GroundPosition{Lat: -47 * units.Degree, Lon: 178 * units.Degree}, WindSet: units.Wind{From: 270 * units.Degree, Speed: 30 * units.Knot},
+	}}}
+	none := func() {}
+	deeds := Deeds{
+		Crew: navigator.Crew{Do: func(a aboard.Action) { s.did = append(s.did, a) }, LookThrough: func(aboard.Aim) {}, WantOffers: func(bool) {}, Undo: none, SetRate: func(float64) {}},
+		Play: none, Pause: none, Rate: func(int) {}, Leave: none, SavePage: none, SaveTable: none,
+	}
+	brief := Brief{Title: "The quiet dial", Task: "Fly.", Start: start, LogEvery: 10 * time.Minute, Alone: true}
+	for _, l := range []string{"air data", "drive", "heading", "resolver", "latitude-longitude", "ground", "crew"} {
+		link := score.ChainLink{Name: l, Title: look.Capital(l)}
+		for range 17 {
+			link.Kinds = append(link.Kinds, score.Kind{ID: l + "-bad", Title: "Static vents see a pressure that differs from the free stream"})
+		}
+		brief.Chain = append(brief.Chain, link)
+	}
+	var w fyne.Window
+	s.View = New(brief, deeds, &score.Book{}, now, screen, func() fyne.Canvas { return w.Canvas() })
+	s.chart.away = func(work func()) { work() }
+	w = test.NewTempWindow(t, s.Content())
+	w.SetPadded(false)
+	w.Resize(size)
+	return s
+}
+
+var sizes = []fyne.Size{{Width: 1366, Height: 768}, {Width: 1920, Height: 1080}}
+
+// Nothing overlaps, and every key is as wide as its word needs, with any card open.
+func TestEverythingHasItsRoom(t *testing.T) {
+	for _, size := range sizes {
+		s := sit(t, size)
+		s.shut()
+		s.settled(t, size, "flying")
+		for name, open := range map[string]func(){
+			"report": func() { s.report.open(true) }, "kinds": func() { s.report.choose(0, -1) }, "sure": func() { s.report.choose(0, 1) },
+			"hand": func() { s.report.open(false); s.hand.open(true) },
+		} {
+			open()
+			s.keysFit(t, name)
+		}
+		s.shut()
+		s.Landed(&score.Told{Title: "x", Got: "64", Of: "100"})
+		s.keysFit(t, "landed")
+	}
+}
+
+func (s *seat) keysFit(t *testing.T, when string) {
+	for _, o := range s.objects() {
+		if k, ok := o.(*kit.Key); ok && k.Visible() && k.Under == "" {
+			assert.GreaterOrEqual(t, k.Size().Width, k.Needs()-1, "%s: %s", when, k.Word)
+		}
+	}
+}
+
+func (s *seat) settled(t *testing.T, size fyne.Size, when string) {
+	var all []fyne.CanvasObject
+	for _, o := range s.objects() {
+		if o.Visible() && o != fyne.CanvasObject(s.bar.pane) && o != fyne.CanvasObject(s.under) {
+			all = append(all, o)
+		}
+	}
+	for i, a := range all {
+		p, q := a.Position(), a.Position().AddXY(a.Size().Width, a.Size().Height)
+		assert.True(t, p.X >= 0 && p.Y >= 0 && q.X <= size.Width && q.Y <= size.Height, "%s: %d is outside: %v %v", when, i, p, q)
+		for k, b := range all[:i] {
+			r, e := b.Position(), b.Position().AddXY(b.Size().Width, b.Size().Height)
+			apart := q.X <= r.X || e.X <= p.X || q.Y <= r.Y || e.Y <= p.Y
+			assert.True(t, apart, "%s: %d and %d overlap: %v %v", when, i, k, p, r)
+		}
+	}
+	s.keysFit(t, when)
+}
+
+func TestWhatIsSuspected(t *testing.T) {
+	s := sit(t, sizes[0])
+	s.report.open(true)
+	test.Tap(s.report.links[1])
+	assert.True(t, s.report.more.Visible(), "17 faults have no room at once")
+	test.Tap(s.report.alone)
+	test.Tap(s.report.not)
+	require.Equal(t, []score.Report{{At: 12 * time.Minute, Link: "drive"}}, s.book.Reports)
+	s.now.Over = true
+	test.Tap(s.report.links[1])
+	test.Tap(s.report.kinds[0])
+	test.Tap(s.report.sure)
+	assert.Len(t, s.book.Reports, 1, "after landing nothing is reported")
+}
+
+// By hand from where the instrument stands, by the standby compass, which hangs on no
+// repeater: 66 C and 24 E are 090 T.
+func TestTheManualAirPlot(t *testing.T) {
+	s := sit(t, sizes[1])
+	test.Tap(s.bar.hand)
+	assert.Equal(t, "090T", s.hand.set.Heading.String())
+	test.Tap(s.hand.plot)
+	require.NotNil(t, s.byHand())
+	s.now.View.Elapsed += 10 * time.Minute
+	test.Tap(s.bar.hand)
+	assert.NotEqual(t, units.Position(s.now.View.Ground), s.hand.set.From, "it goes on from the DR position")
+	test.Tap(s.hand.done)
+	assert.Nil(t, s.byHand())
+}
+
+func TestSettingsAreActions(t *testing.T) {
+	s := sit(t, sizes[0])
+	s.shut()
+	test.Tap(s.settings[2])
+	test.Tap(s.settings[3])
+	assert.Equal(t, []aboard.Action{{Kind: aboard.AlternateStatic, On: true}, {Kind: aboard.Resynchronise}}, s.did)
+}
