@@ -65,6 +65,7 @@ type Break struct {
 // Helm flies one engine.
 type Helm struct {
 	orders chan func(*pilot)
+	over   chan struct{} // closed by Stop: later orders go nowhere
 	done   chan struct{}
 	latest atomic.Pointer[Moment]
 	seek   atomic.Pointer[seek] // the last order given, if it was to go to a tick
@@ -88,7 +89,7 @@ type pilot struct {
 
 // New takes an engine over. Nobody else may use it from now on, until Stop.
 func New(e *sim.Engine) *Helm {
-	h := &Helm{orders: make(chan func(*pilot), 64), done: make(chan struct{}), engine: e}
+	h := &Helm{orders: make(chan func(*pilot), 64), over: make(chan struct{}), done: make(chan struct{}), engine: e}
 	p := &pilot{engine: e, pacer: sim.Pacer{Rate: DefaultRate}}
 	h.latest.Store(p.moment())
 	go h.run(p)
@@ -109,12 +110,12 @@ func (h *Helm) run(p *pilot) {
 			tick = ticker.C
 		}
 		select {
-		case order, open := <-h.orders:
-			if !open {
-				return
-			}
+		case order := <-h.orders:
 			order(p)
 			p.tellNote(time.Now())
+		case <-h.over:
+			h.finish(p)
+			return
 		case now := <-tick:
 			p.fly(now)
 			if now.Sub(p.noted) >= noteEvery || !p.playing {
@@ -122,6 +123,28 @@ func (h *Helm) run(p *pilot) {
 			}
 		}
 		h.latest.Store(p.moment())
+	}
+}
+
+// finish carries out what was ordered before the end.
+func (h *Helm) finish(p *pilot) {
+	for {
+		select {
+		case order := <-h.orders:
+			order(p)
+			p.tellNote(time.Now())
+		default:
+			h.latest.Store(p.moment())
+			return
+		}
+	}
+}
+
+// give hands something over to the goroutine, unless it has ended.
+func (h *Helm) give(do func(*pilot)) {
+	select {
+	case h.orders <- do:
+	case <-h.over:
 	}
 }
 
@@ -173,10 +196,10 @@ func (p *pilot) moment() *Moment {
 // order hands an order over; what was refused before is forgotten.
 func (h *Helm) order(do func(*pilot)) {
 	h.seek.Store(nil)
-	h.orders <- func(p *pilot) {
+	h.give(func(p *pilot) {
 		p.refusal = ""
 		do(p)
-	}
+	})
 }
 
 // Play starts the clock, Pause stops it.
@@ -223,7 +246,7 @@ func (h *Helm) Reveal(on bool) { h.order(func(p *pilot) { p.revealed = on }) }
 
 // Stop ends the goroutine; then Engine is free.
 func (h *Helm) Stop() {
-	close(h.orders)
+	close(h.over)
 	<-h.done
 }
 

@@ -140,3 +140,17 @@ func TestEndStopsTheClock(t *testing.T) {
 	assert.False(t, m.Playing)
 	h.Stop()
 }
+
+// What was ordered before the end is done; what is ordered after it goes nowhere and
+// harms nobody: an account that comes late asks a helm that has been stopped.
+func TestOrdersAfterTheEnd(t *testing.T) {
+	h := New(engine(t))
+	h.GoTo(100)
+	h.Stop()
+	assert.Equal(t, int64(100), h.Engine().Tick())
+	for range 200 { // more than the channel holds
+		h.Play()
+		h.Aside(func(*sim.Engine, int) { t.Error("nobody flies it any more") })
+	}
+	assert.False(t, h.Moment().Playing)
+}
