@@ -8,12 +8,6 @@ import (
 	"stillair/integrator/units"
 )
 
-// shelfNames are the short names of the aids.
-var shelfNames = map[aboard.Aid]look.Key{
-	aboard.DriftSight: look.AidDrift, aboard.Sextant: look.ShelfSextant, aboard.Loop: look.AidLoop,
-	aboard.PulseReceiver: look.ShelfPulse, aboard.HeadingCheck: look.ShelfHeading, aboard.Pinpoint: look.AidPinpoint,
-}
-
 // offer takes up what the aids offer.
 func (v *View) offer(offers []aboard.Offer) {
 	if len(offers) > 0 && len(v.offers) > 0 && &offers[0] == &v.offers[0] {

@@ -89,7 +89,7 @@ func NewFor(crew Crew, now *Seen, title string, screen *kit.Screen, canvas func(
 	v.pane = newPane(v)
 	v.eye, v.list = newEyepiece(v), newList(v)
 	for a := aboard.DriftSight; a <= aboard.Pinpoint; a++ {
-		k := kit.NewKey(screen, look.Text(shelfNames[a]), kit.NoSign, kit.Target, func() { v.choose(a) })
+		k := kit.NewKey(screen, plotting.ShortName(a), kit.NoSign, kit.Target, func() { v.choose(a) })
 		k.Under, k.Plain = " ", true
 		v.shelf = append(v.shelf, k)
 	}

@@ -26,7 +26,7 @@ func ReadingRows(z look.Size, height float64) (n int, pitch float64) {
 func DrawReadings(b *Brush, room paint.Rect, rows []ReadingRow) {
 	n, pitch := ReadingRows(b.K, room.H)
 	size := b.K.Text(16)
-	columns := [4]float64{2.0 * size, 5.6 * size, 0.56 * room.W, 0.755 * room.W}
+	columns := [4]float64{2.0 * size, 5.6 * size, 0.50 * room.W, 0.68 * room.W}
 	for i := range min(n, len(rows)) {
 		r := paint.R(room.X, room.Y+float64(i)*pitch, room.W, pitch)
 		b.readingRow(r, columns, size, &rows[i])

@@ -21,6 +21,18 @@ var aidNames = map[aboard.Aid]look.Key{
 	aboard.PulseReceiver: look.AidPulse, aboard.HeadingCheck: look.AidHeading, aboard.Pinpoint: look.AidPinpoint,
 }
 
+// ShortName is what an aid is called where there is little room.
+func ShortName(a aboard.Aid) string {
+	if k, ok := shortNames[a]; ok {
+		return look.Text(k)
+	}
+	return AidName(a)
+}
+
+var shortNames = map[aboard.Aid]look.Key{
+	aboard.Sextant: look.ShelfSextant, aboard.PulseReceiver: look.ShelfPulse, aboard.HeadingCheck: look.ShelfHeading,
+}
+
 // source is a reading's source as the list has it.
 func source(r *aboard.Reading) string {
 	switch r.Aid {
@@ -29,7 +41,7 @@ func source(r *aboard.Reading) string {
 	case aboard.DriftSight:
 		return AidName(r.Aid)
 	}
-	return AidName(r.Aid) + ", " + r.Source
+	return ShortName(r.Aid) + ", " + r.Source
 }
 
 // Rows are the rows of the list of readings, the newest last.

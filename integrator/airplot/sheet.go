@@ -40,6 +40,10 @@ type Moved struct {
 // found: a mile of error in the fix is 10 kt in six minutes.
 const LeastForWind = 6 * time.Minute
 
+// farFromDR is how far from the ground position shown a second crossing may lie and still
+// be in question.
+const farFromDR = 300 * units.NM
+
 // ReadingsOf are the readings in the log, with what the crew had when they were good.
 func ReadingsOf(v *aboard.View) (all []Taken) {
 	marks := Traces(v.Marks)
@@ -87,7 +91,13 @@ func (s *Sheet) uses(i int) bool { return i < len(s.Used) && s.Used[i] && s.Read
 
 func (s *Sheet) fix(lines []Line) {
 	near := units.Position(s.DR)
-	if s.Fixes, s.Err = Solve(near, lines); s.Err != nil || len(lines) < 3 {
+	if s.Fixes, s.Err = Solve(near, lines); s.Err != nil {
+		return
+	}
+	if len(s.Fixes) > 1 && apart(near, s.Fixes[1].Position) > farFromDR {
+		s.Fixes = s.Fixes[:1] // circles of altitude cross again, in another part of the world
+	}
+	if len(lines) < 3 {
 		return
 	}
 	if len(lines) == 3 {

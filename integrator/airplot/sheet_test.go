@@ -9,6 +9,7 @@ import (
 
 	"stillair/integrator/aboard"
 	"stillair/integrator/geodesy"
+	"stillair/integrator/sight"
 	"stillair/integrator/units"
 )
 
@@ -125,6 +126,27 @@ func TestTheWindIsFoundSinceTheLastSetting(t *testing.T) {
 			assert.Less(t, apart(truth(c.at), units.Position(end)).NM(), 0.01)
 		}
 	}
+}
+
+// TestASecondCrossingFarOff: two altitudes cross twice, but the other place is in another
+// part of the world: there is one fix.
+func TestASecondCrossingFarOff(t *testing.T) {
+	v, truth := flown(t)
+	at := 61 * time.Minute
+	for _, body := range []units.Position{units.At(-20, 150), units.At(-70, -120)} {
+		h, _ := sight.Reduce(truth(at), -body.Lon, body.Lat)
+		v.Log = append(v.Log, aboard.Entry{Elapsed: at, Event: aboard.Observed, Action: aboard.Action{
+			Kind: aboard.TakeAid, Reading: aboard.Reading{Aim: aboard.Aim{Aid: aboard.Sextant, Source: "S"}, At: body, Observed: h}}})
+	}
+	readings := ReadingsOf(v)
+	start := v.Clock.Add(-v.Elapsed)
+	both, err := Solve(truth(at), append(readings[0].Lines(start), readings[1].Lines(start)...))
+	require.NoError(t, err)
+	require.Len(t, both, 2)
+	s := Work(v, []bool{true, true})
+	require.NoError(t, s.Err)
+	require.Len(t, s.Fixes, 1)
+	assert.Less(t, apart(truth(at), s.Fixes[0].Position).NM(), 0.01)
 }
 
 // TestNoFix: nothing used, one line, readings without a line.
