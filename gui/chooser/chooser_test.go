@@ -160,13 +160,13 @@ func TestArrowsWalkAndEnterFlies(t *testing.T) {
 	s.press(fyne.KeyRight)
 	assert.Equal(t, "weather-triangle", s.chosen.name)
 	assert.Equal(t, fyne.Focusable(s.chosen.card), s.window.Canvas().Focused())
-	s.press(fyne.KeyDown) // ten flights, four in a row
+	s.press(fyne.KeyDown) // four in a row, whatever their number
 	assert.Equal(t, "warm-air", s.chosen.name, "the one below")
-	s.press(fyne.KeyRight)
-	s.press(fyne.KeyDown)
-	assert.Equal(t, "every-mile", s.chosen.name, "the last of a short row")
 	s.press(fyne.KeyLeft)
-	s.press(fyne.KeyDown)
+	for row := 1; row <= (len(s.shipped)-1)/4; row++ {
+		assert.Equal(t, s.shipped[4*row], s.chosen, "the first of row %d", row)
+		s.press(fyne.KeyDown)
+	}
 	assert.Equal(t, "b.toml", name(), "the newest file stands first")
 	s.press(fyne.KeyRight)
 	assert.Equal(t, "a.toml", name())
@@ -174,7 +174,9 @@ func TestArrowsWalkAndEnterFlies(t *testing.T) {
 	assert.Equal(t, "a.toml", name(), "there is nothing below")
 	s.press(fyne.KeyLeft)
 	assert.Equal(t, "b.toml", name())
-	s.press(fyne.KeyUp, fyne.KeyUp, fyne.KeyUp)
+	for range (len(s.shipped)-1)/4 + 1 {
+		s.press(fyne.KeyUp)
+	}
 	assert.Equal(t, "first-look", s.chosen.name)
 	s.press(fyne.KeyUp, fyne.KeyLeft)
 	assert.Equal(t, "first-look", s.chosen.name, "nor above or before")
