@@ -231,3 +231,21 @@ func TestTheTrainersSide(t *testing.T) {
 	assert.Empty(t, w.school.book.Reports)
 	assert.Empty(t, walk(w.school.trainee).found)
 }
+
+// Every key of the trainer's view is as wide as its word needs, at the least size too.
+func TestTheTrainersKeysFit(t *testing.T) {
+	for _, size := range []fyne.Size{{Width: 1366, Height: 768}, {Width: 1920, Height: 1080}} {
+		w := schoolroom(t, "find-the-two", true)
+		w.window.Resize(size)
+		w.pull()
+		n := 0
+		for name, o := range w.trainer.Named() {
+			if k, ok := o.(*kit.Key); ok && k.Under == "" {
+				n++
+				assert.GreaterOrEqual(t, k.Size().Width, k.Needs()-1, name)
+			}
+		}
+		assert.Equal(t, 8, n)
+		assert.Less(t, w.bar.flight.Position().X+w.bar.flight.Size().Width, w.bar.reveal.Position().X)
+	}
+}
