@@ -123,6 +123,7 @@ func TestTheWalkFindsWhatIsThere(t *testing.T) {
 
 // Alone, no key of the keyboard leads from the trainee's window to the truth.
 func TestTheTraineeAloneStaysInTheSeat(t *testing.T) {
+	withAnAccount(t)
 	w := schoolroom(t, "find-the-quiet-dial", false)
 	assert.Equal(t, traineeFront, w.front)
 	assert.False(t, w.helm.Moment().Playing, "the task is read first")
