@@ -111,6 +111,9 @@ func (x *hall) shoot(name string) {
 
 // TestAVisit plays a visit on screens of three shapes, and shoots its screens.
 func TestAVisit(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it goes by the pace of the clock, which the race detector cannot keep")
+	}
 	for name, size := range map[string][2]float32{"1920": {1920, 1080}, "1366": {1366, 768}, "upright": {1080, 1920}} {
 		t.Run(name, func(t *testing.T) {
 			x := openHall(t, Shipped, size[0], size[1])
