@@ -110,7 +110,7 @@ func (b *Book) line(v *aboard.View, e *aboard.Entry) []string {
 		e.Variation.Tenths(), units.Degrees3(units.Angle(e.Heading)), figure(e.IAS.Knots()), figure(e.Height.Feet()),
 		figure(e.OAT.Celsius()), figure(e.TAS.Knots()), figure(run.Minutes()), units.Figure(e.AirMiles.NM(), 1),
 		units.LatitudeText(air.Lat), units.LongitudeText(air.Lon), e.Wind.String(),
-		aboard.DriftText(units.WrapHalf(track - units.Angle(e.Heading))), units.Degrees3(track), figure(gs.Knots()),
+		aboard.DriftText(units.WrapHalf(track-units.Angle(e.Heading)), 1), units.Degrees3(track), figure(gs.Knots()),
 		units.LatitudeText(ground.Lat), units.LongitudeText(ground.Lon), papers.Remark(b.plan, e),
 	}
 }

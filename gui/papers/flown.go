@@ -165,7 +165,7 @@ func readingRemark(p *sim.Plan, n *aboard.Entry) string {
 	}
 	switch r.Aid {
 	case aboard.DriftSight:
-		return text + " " + driftText(r.Angle, 1)
+		return text + " " + aboard.DriftText(r.Angle, 1)
 	case aboard.Sextant:
 		text += " " + altitudeText(r.Angle)
 		if r.Before > 0 { // it is good for the middle of the sight
@@ -180,18 +180,6 @@ func readingRemark(p *sim.Plan, n *aboard.Entry) string {
 		return text + " " + units.TrueText(r.Angle)
 	}
 	return text
-}
-
-// driftText writes a drift, "6.0 R"; nought has no side.
-func driftText(a units.Angle, decimals int) string {
-	text := units.Figure(math.Abs(a.Degrees()), decimals)
-	switch {
-	case text == units.Figure(0, decimals):
-		return text
-	case a < 0:
-		return text + " L"
-	}
-	return text + " R"
 }
 
 // altitudeText writes an altitude in degrees and minutes, "43 35.6".

@@ -200,7 +200,7 @@ func logRow(p *sim.Plan, m *moment, card airplot.Coefficients, run time.Duration
 		clock4(v.Clock), units.Degrees3(units.Angle(compass)), card.Deviation(compass).Tenths(), variation.Tenths(), units.Degrees3(units.Angle(heading)),
 		units.Figure(v.IAS.Knots(), 0), units.Figure(v.PressureAltitude.Feet(), 0), units.Figure(v.AirTemperature.Celsius(), 0), units.Figure(v.TAS.Knots(), 0),
 		units.Figure(run.Minutes(), 0), units.Figure(v.AirLog.NM(), 1), air[0], air[1],
-		wind.String(), driftText(units.WrapHalf(track-units.Angle(heading)), 0), units.Degrees3(track), units.Figure(gs.Knots(), 0),
+		wind.String(), aboard.DriftText(units.WrapHalf(track-units.Angle(heading)), 0), units.Degrees3(track), units.Figure(gs.Knots(), 0),
 		ground[0], ground[1], words,
 	}
 }

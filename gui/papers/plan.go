@@ -7,6 +7,7 @@ import (
 
 	"stillair/gui/atlas"
 	"stillair/gui/look"
+	"stillair/integrator/aboard"
 	"stillair/integrator/airplot"
 	"stillair/integrator/geodesy"
 	"stillair/integrator/units"
@@ -107,7 +108,7 @@ func (r *plannedRow) cells(p *sim.Plan) []string {
 	return []string{
 		r.point, units.LatitudeText(r.leg.To.Lat), units.LongitudeText(r.leg.To.Lon), units.Figure(r.leg.Height.Feet(), 0),
 		units.Degrees3(r.track), units.Figure(float64(r.tenths)/10, 1),
-		p.Setting.Wind.String(), units.Figure(r.tas.Knots(), 0), driftText(units.WrapHalf(whole(r.track)-whole(units.Angle(r.heading))), 0),
+		p.Setting.Wind.String(), units.Figure(r.tas.Knots(), 0), aboard.DriftText(units.WrapHalf(whole(r.track)-whole(units.Angle(r.heading))), 0),
 		units.Degrees3(units.Angle(r.heading)), variation, magnetic,
 		units.Figure(r.groundspeed.Knots(), 0), strconv.Itoa(r.eta - r.from), clock4(p.Start.Add(time.Duration(r.eta) * time.Minute)),
 	}

@@ -7,6 +7,7 @@ import (
 	"stillair/gui/atlas"
 	"stillair/gui/look"
 	"stillair/gui/paint"
+	"stillair/integrator/aboard"
 	"stillair/integrator/geodesy"
 	"stillair/integrator/units"
 	"stillair/sim"
@@ -207,5 +208,5 @@ func (d *draft) gridLabel(box paint.Rect, o paint.Point, deg int) {
 		long = up
 	}
 	at := paint.Polar(o.X, o.Y, long-6, 90+float64(deg))
-	d.over(at.X, at.Y+1, driftText(degrees(deg), 0), look.Engraved, note, paint.Middle, d.c.Ink)
+	d.over(at.X, at.Y+1, aboard.DriftText(degrees(deg), 0), look.Engraved, note, paint.Middle, d.c.Ink)
 }

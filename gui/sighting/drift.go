@@ -47,7 +47,7 @@ func (d *drift) Draw(b *picture.Brush, x, y, r float64) {
 	})
 }
 
-func (d *drift) Value() string { return aboard.DriftText(units.Angle(d.wires) * units.Degree) }
+func (d *drift) Value() string { return aboard.DriftText(units.Angle(d.wires)*units.Degree, 1) }
 
 func (d *drift) Told() string {
 	if d.scene.Night {

@@ -110,6 +110,6 @@ func TestStoppedKeepsWhatWasFlown(t *testing.T) {
 }
 
 func TestTimeLeftInWords(t *testing.T) {
-	assert.Equal(t, "12 s", leftText(11.2))
-	assert.Equal(t, "2 min", leftText(95))
+	assert.Equal(t, "12 s", look.TimeLeft(11.2))
+	assert.Equal(t, "2 min", look.TimeLeft(95))
 }

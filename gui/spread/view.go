@@ -7,7 +7,6 @@ import (
 	"context"
 	"errors"
 	"io"
-	"math"
 	"runtime"
 	"time"
 
@@ -20,7 +19,6 @@ import (
 	"stillair/gui/look"
 	"stillair/gui/paint"
 	"stillair/gui/picture"
-	"stillair/integrator/units"
 	"stillair/sim"
 	"stillair/sim/spread"
 )
@@ -215,15 +213,7 @@ func (v *View) told() string {
 		return look.Text(look.SpreadBegins)
 	}
 	left := v.clock().Sub(v.began).Seconds() / float64(v.done) * float64(v.total-v.done)
-	return look.Textf(look.SpreadProgress, v.done, v.total, leftText(left))
-}
-
-// leftText is a time that is left, in words.
-func leftText(seconds float64) string {
-	if seconds < 90 {
-		return look.Textf(look.SpreadSeconds, units.Figure(math.Ceil(seconds), 0))
-	}
-	return look.Textf(look.SpreadMinutes, units.Figure(math.Ceil(seconds/60), 0))
+	return look.Textf(look.SpreadProgress, v.done, v.total, look.TimeLeft(left))
 }
 
 // Page is the picture on a page of its own.

@@ -3,7 +3,6 @@ package takeaway
 import (
 	"context"
 	"errors"
-	"math"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -257,16 +256,9 @@ func (f *Film) progress(turn, done, total int) {
 	left := now.Sub(f.began).Seconds() / float64(done) * float64(total-done)
 	f.onMain(func() {
 		if turn == f.turn && f.cancel != nil {
-			f.tell(look.Textf(look.FilmProgress, done, total, leftText(left)), float64(done)/float64(total))
+			f.tell(look.Textf(look.FilmProgress, done, total, look.TimeLeft(left)), float64(done)/float64(total))
 		}
 	})
-}
-
-func leftText(seconds float64) string {
-	if seconds < 90 {
-		return look.Textf(look.SpreadSeconds, strconv.Itoa(int(math.Ceil(seconds))))
-	}
-	return look.Textf(look.SpreadMinutes, strconv.Itoa(int(math.Ceil(seconds/60))))
 }
 
 // tell says on the card how far it is.

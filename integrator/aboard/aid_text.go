@@ -1,6 +1,8 @@
 package aboard
 
 import (
+	"math"
+
 	"stillair/integrator/units"
 )
 
@@ -22,7 +24,7 @@ func (m Missing) String() string {
 func (r *Reading) Value() string {
 	switch r.Aid {
 	case DriftSight:
-		return DriftText(r.Angle)
+		return DriftText(r.Angle, 1)
 	case Sextant:
 		return AltitudeText(r.Angle)
 	case Loop:
@@ -35,16 +37,16 @@ func (r *Reading) Value() string {
 	return ""
 }
 
-// DriftText writes a drift to a tenth: 6.0 R.
-func DriftText(a units.Angle) string {
-	tenths := units.Figure(a.Degrees(), 1)
+// DriftText writes a drift to so many decimals: 6.0 R; nought has no side.
+func DriftText(a units.Angle, decimals int) string {
+	text := units.Figure(math.Abs(a.Degrees()), decimals)
 	switch {
-	case tenths == "0.0":
-		return tenths
-	case tenths[0] == '-':
-		return tenths[1:] + " L"
+	case text == units.Figure(0, decimals):
+		return text
+	case a < 0:
+		return text + " L"
 	}
-	return tenths + " R"
+	return text + " R"
 }
 
 // AltitudeText writes an altitude to a tenth of a minute: 43 35.6.
