@@ -275,7 +275,7 @@ func (c *curves) draw(d *paint.Raster, p *look.Palette, now picture.View) {
 	d.Image(now.Over(done.view, float64(done.w), float64(done.h)), im)
 }
 
-// drawFix draws where the two readings cross, over the plot.
+// drawFix draws the senders and where the two readings cross, over the plot.
 func (c *curves) drawFix(b *picture.Brush, v picture.View) {
 	done := c.job.done
 	if c.kind == noOverlay || done == nil || done.kind != c.kind {
@@ -285,6 +285,7 @@ func (c *curves) drawFix(b *picture.Brush, v picture.View) {
 	if c.isPut(done) {
 		all = []picture.Crossing{{At: all[0].At}} // the plot has its words
 	}
+	picture.DrawStations(b, v, done.stations, units.Position(c.table.moment.View.Marker))
 	picture.DrawCrossings(b, v, all, c.table.chart.left, &c.stood)
 }
 

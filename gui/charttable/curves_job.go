@@ -43,6 +43,7 @@ type curvesDone struct {
 	images       map[look.Variant]*image.RGBA
 	taken        []paint.Rect
 	crossings    []picture.Crossing
+	stations     []picture.Station
 }
 
 // image is the overlay as the light of a palette has it, nil if it is not drawn.
@@ -177,7 +178,7 @@ func (w curvesWant) on(v picture.View) (*curvesDone, *picture.Overlay) {
 // the plot will have.
 func (w curvesWant) work(keep [][]units.Position) *curvesDone {
 	d, o := w.on(w.view)
-	d.crossings = o.Crossings
+	d.crossings, d.stations = o.Crossings, o.Stations
 	room := w.roomBeside(keep)
 	lights := []*look.Palette{w.palette}
 	if w.palette.Variant == look.Lamp {

@@ -68,10 +68,14 @@ func (d *draft) headingNames() {
 }
 
 func (d *draft) splitNames() {
-	d.name(1030, 211, look.Text(look.LinkNameNorthDisc), paint.End)
+	nearer := 0.0 // the letters of a small sheet are large for its zones: off the border
+	if d.small {
+		nearer = 10
+	}
+	d.name(1030+nearer, 211, look.Text(look.LinkNameNorthDisc), paint.End)
 	d.name(1336, 558, look.Text(look.LinkNameEastDisc), paint.Middle)
-	d.name(1008, 415, look.Text(look.LinkNameResolver), paint.End)
-	d.caption(996, 440, look.Text(look.LinkCrankWord), paint.End)
+	d.name(1008+nearer, 415, look.Text(look.LinkNameResolver), paint.End)
+	d.caption(996+nearer, 440, look.Text(look.LinkCrankWord), paint.End)
 	d.caption(1290, 216, look.Text(look.LinkNorthingWord), paint.End)
 	d.caption(1412, 334, look.Text(look.LinkEastingWord), paint.End)
 	d.caption(1412, 353, look.Text(look.LinkSinceReset), paint.End)

@@ -5,6 +5,7 @@ import (
 
 	"stillair/gui/look"
 	"stillair/gui/paint"
+	"stillair/integrator/units"
 )
 
 // Marks of an overlay, pixels at scale 1.
@@ -16,14 +17,29 @@ const (
 // stations draws the senders: rings with their letters.
 func (l *printing) stations() {
 	for _, s := range l.o.Stations {
-		p := l.v.ToPixel(s.At)
-		r := stationRadius * l.k
-		l.disc(p.X, p.Y, r, l.C.Card, l.C.Ink, 2.2*l.k)
-		size := 17 * l.k
-		l.write(p.X, p.Y+0.36*size, s.Letter, look.Engraved, size, paint.Middle, l.C.Ink)
-		q := paint.R(p.X-r, p.Y-r, 2*r, 2*r)
+		q := l.station(l.v, s)
 		l.put = append(l.put, q)
 		l.take(q)
+	}
+}
+
+// station draws a sender; it gives the square about it.
+func (b *Brush) station(v View, s Station) paint.Rect {
+	p, k := v.ToPixel(s.At), b.K.Symbol()
+	r, size := stationRadius*k, 17*k
+	b.disc(p.X, p.Y, r, b.C.Card, b.C.Ink, 2.2*k)
+	b.write(p.X, p.Y+0.36*size, s.Letter, look.Engraved, size, paint.Middle, b.C.Ink)
+	return paint.R(p.X-r, p.Y-r, 2*r, 2*r)
+}
+
+// DrawStations draws the senders of an overlay anew over the plot, whose turning
+// points lie on their letters; not where they would lie on the marker.
+func DrawStations(b *Brush, v View, all []Station, marker units.Position) {
+	at := v.ToPixel(marker)
+	for _, s := range all {
+		if p := v.ToPixel(s.At); v.Box.Contains(p) && math.Hypot(p.X-at.X, p.Y-at.Y) > poolRadius*b.K.Symbol() {
+			b.station(v, s)
+		}
 	}
 }
 
