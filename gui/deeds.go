@@ -118,7 +118,7 @@ func (w *Window) tools() []*kit.Key {
 		tool(look.BesideWord, look.BesideHint, func() { w.toggleStand(besideStand) }),
 		tool(look.NavigatorWord, look.NavigatorHint, func() { w.toggleStand(navigatorStand) }),
 		tool(look.LogWord, look.LogHint, func() { w.toggleStand(logStand) }),
-		tool(look.SpreadWord, look.SpreadHint, func() { w.stand(spreadStand) }),
+		tool(look.SpreadWord, look.SpreadHint, w.toSpread),
 		tool(look.CalcWord, look.CalcToolHint, func() { w.toggleStand(calculatorStand) }),
 		tool(look.LessonWord, look.LessonHint, w.toggleLesson),
 		tool(look.DataTitle, look.DataHint, func() { w.table.SaveData() }),

@@ -84,7 +84,13 @@ func (w *Window) toggleSpread() {
 		w.stand(debriefStand)
 		return
 	}
+	w.toSpread()
+}
+
+// toSpread goes to the spread, which begins to fly.
+func (w *Window) toSpread() {
 	w.stand(spreadStand)
+	w.spread.Begin()
 }
 
 // toggleTrainer goes to the trainer's view where there is a trainer.

@@ -131,7 +131,7 @@ func (c spreadFlyCmd) fly(s streams, job spread.Job, from, to int, head spread.H
 	}
 	progress := newProgress(s.err)
 	defer progress.end()
-	job.Progress = progress.told
+	job.Progress = func(done, total int, _ func() *spread.Result) { progress.told(done, total) }
 	ctx, stop := c.context()
 	defer stop()
 	var stopped error

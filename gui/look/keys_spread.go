@@ -30,7 +30,6 @@ const (
 	SpreadHint        Key = "spread_hint"
 	SpreadFly         Key = "spread_fly"
 	SpreadStop        Key = "spread_stop"
-	SpreadBusy        Key = "spread_busy"
 	SpreadCount       Key = "spread_count"
 	SpreadCountHint   Key = "spread_count_hint"
 	SpreadLawHint     Key = "spread_law_hint"

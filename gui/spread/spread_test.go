@@ -2,6 +2,7 @@ package spread
 
 import (
 	"bytes"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -65,12 +66,11 @@ func TestManyAreFlownAndShown(t *testing.T) {
 	test.Tap(d.which)
 	assert.Equal(t, look.Text(look.SpreadNeglected), d.which.Word)
 	test.Tap(d.many)
-	test.Tap(d.many)
-	assert.Equal(t, "100 flights", d.many.Word)
-	test.Tap(d.fly)
+	d.Begin()
 	assert.Equal(t, look.Text(look.SpreadStop), d.fly.Word)
-	test.Tap(d.many)
-	assert.Equal(t, "100 flights", d.many.Word, "not while they fly")
+	test.Tap(d.many) // while they fly: begins anew
+	assert.Equal(t, "100 flights", d.many.Word)
+	assert.Equal(t, look.Text(look.SpreadStop), d.fly.Word)
 	d.until(t, "some flown", func() bool { return d.done > 0 })
 	assert.Contains(t, d.told(), "left")
 	d.until(t, "all flown", func() bool { return d.cancel == nil })
@@ -81,6 +81,25 @@ func TestManyAreFlownAndShown(t *testing.T) {
 	assert.Empty(t, d.told())
 	require.NoError(t, d.Page()(&page, paint.SVGFile))
 	assert.Contains(t, page.String(), look.Text(look.Caution))
+	d.Begin()
+	assert.Nil(t, d.cancel, "they have been flown")
+}
+
+// TestTheCloudGrows: what has been flown is shown while the rest is flown.
+func TestTheCloudGrows(t *testing.T) {
+	d := deskOf(t)
+	var seconds atomic.Int64
+	d.clock = func() time.Time { return time.Unix(seconds.Add(1), 0) }
+	test.Tap(d.many) // 1000
+	d.Begin()
+	d.until(t, "some shown", func() bool { return d.shown != nil })
+	assert.NotNil(t, d.cancel)
+	few := d.shown.Flights
+	assert.Less(t, few, 1000)
+	assert.Len(t, d.shown.Dots, few)
+	d.until(t, "more shown", func() bool { return d.shown.Flights > few })
+	d.press()
+	d.until(t, "stopped", func() bool { return d.cancel == nil })
 }
 
 // TestStoppedKeepsWhatWasFlown: and a view that goes takes nothing up any more.

@@ -40,14 +40,13 @@ type View struct {
 	began       time.Time
 	made        int // how often what is shown has changed
 
-	content   *fyne.Container
-	pane      *pane
-	fly       *kit.Key
-	which     *kit.Key
-	many      *kit.Key
-	onMain    func(func()) // runs on the toolkit's goroutine; tests make it a queue
-	clock     func() time.Time
-	announced time.Time // the progress was told then
+	content *fyne.Container
+	pane    *pane
+	fly     *kit.Key
+	which   *kit.Key
+	many    *kit.Key
+	onMain  func(func()) // runs on the toolkit's goroutine; tests make it a queue
+	clock   func() time.Time
 }
 
 // New builds the view; own is the law of the flight, nil if it has none.
@@ -98,12 +97,6 @@ func (v *View) Stop() {
 func (v *View) apply() {
 	v.which.Set(v.lawText(), kit.NoSign, false)
 	v.many.Set(look.Textf(look.SpreadCount, counts[v.count]), kit.NoSign, false)
-	busy := ""
-	if v.cancel != nil {
-		busy = look.Text(look.SpreadBusy)
-	}
-	v.which.Forbid(busy)
-	v.many.Forbid(busy)
 	word := look.SpreadFly
 	if v.cancel != nil {
 		word = look.SpreadStop
@@ -128,12 +121,28 @@ func (v *View) lawText() string {
 
 func (v *View) nextLaw() {
 	v.law = (v.law + 1) % len(v.laws)
-	v.apply()
+	v.again()
 }
 
 func (v *View) nextCount() {
 	v.count = (v.count + 1) % len(counts)
+	v.again()
+}
+
+// again flies anew what is being flown, as it is chosen now.
+func (v *View) again() {
+	if v.cancel != nil {
+		v.begin()
+		return
+	}
 	v.apply()
+}
+
+// Begin flies the flights if none have been flown: who comes to the view wants to see them.
+func (v *View) Begin() {
+	if v.cancel == nil && v.shown == nil {
+		v.begin()
+	}
 }
 
 // press flies the flights, or stops them and keeps those that have been flown.
@@ -142,13 +151,18 @@ func (v *View) press() {
 		v.cancel()
 		return
 	}
+	v.begin()
+}
+
+// begin flies the flights; those of an earlier turn are forgotten.
+func (v *View) begin() {
+	v.Stop()
 	ctx, cancel := context.WithCancel(context.Background())
-	v.turn++
 	turn := v.turn
 	v.cancel, v.began, v.done, v.total = cancel, v.clock(), 0, 0
 	job := spread.Job{
 		Plan: v.plan, Law: v.laws[v.law], Seed: v.plan.Seed, Every: every(v.plan), Flights: counts[v.count], Workers: runtime.NumCPU(),
-		Progress: func(done, total int) { v.progress(turn, done, total) },
+		Progress: (&teller{view: v, turn: turn}).progress,
 	}
 	go func() {
 		defer cancel()
@@ -172,19 +186,37 @@ func every(p *sim.Plan) time.Duration {
 	return 15 * time.Minute
 }
 
-// tellEvery is how often the progress is shown.
-const tellEvery = 250 * time.Millisecond
+// How often the progress is told, and what has been flown is drawn; of how many
+// flights a picture is made at the least.
+const (
+	tellEvery = 250 * time.Millisecond
+	drawEvery = time.Second
+	fewest    = 12
+)
 
-// progress is told by the goroutines that fly, one at a time.
-func (v *View) progress(turn, done, total int) {
-	now := v.clock()
-	if done < total && now.Sub(v.announced) < tellEvery {
+// teller hears from the goroutines of one run, one at a time.
+type teller struct {
+	view        *View
+	turn        int
+	told, drawn time.Time // the last
+}
+
+func (l *teller) progress(done, total int, soFar func() *spread.Result) {
+	v, now := l.view, l.view.clock()
+	if done < total && now.Sub(l.told) < tellEvery {
 		return
 	}
-	v.announced = now
+	l.told = now
+	var s *picture.Spread
+	if now.Sub(l.drawn) >= drawEvery {
+		s, l.drawn = v.picture(soFar(), fewest), now
+	}
 	v.onMain(func() {
-		if turn == v.turn {
+		if l.turn == v.turn {
 			v.done, v.total = done, total
+			if s != nil {
+				v.shown = s
+			}
 			v.made++
 			v.pane.Update(paneKey{v.made, v.screen.Palette})
 		}
@@ -197,11 +229,21 @@ func (v *View) take(turn int, r *spread.Result, err error) {
 		return
 	}
 	v.cancel = nil
-	if r != nil && len(r.Flights) > 1 && (err == nil || errors.Is(err, context.Canceled)) {
-		s := atlas.SpreadOf(&spread.File{Head: spread.Head{Title: v.plan.Title}, Result: r})
-		v.shown = &s
+	if err == nil || errors.Is(err, context.Canceled) {
+		if s := v.picture(r, 2); s != nil {
+			v.shown = s
+		}
 	}
 	v.apply()
+}
+
+// picture is that of what was flown, nil of fewer flights than least.
+func (v *View) picture(r *spread.Result, least int) *picture.Spread {
+	if r == nil || len(r.Flights) < least {
+		return nil
+	}
+	s := atlas.SpreadOf(&spread.File{Head: spread.Head{Title: v.plan.Title}, Result: r})
+	return &s
 }
 
 // told is the progress in words, "" if nothing is flown.

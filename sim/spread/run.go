@@ -29,9 +29,10 @@ type Job struct {
 	From, To int
 	Workers  int // goroutines that fly; below 1: one
 	// Progress, if there is one, is told each time a flight has been flown, of
-	// how many: those of the shard, and those that share the error out. It is
+	// how many: those of the shard, and those that share the error out; soFar,
+	// called within it only, gives what there is: a prefix of the flights. It is
 	// called by one goroutine at a time.
-	Progress func(done, total int)
+	Progress func(done, total int, soFar func() *Result)
 }
 
 // Result is what has been flown. Flights stand in the order of their numbers.
@@ -77,7 +78,7 @@ func Run(ctx context.Context, j Job) (*Result, error) {
 	if err := j.check(); err != nil {
 		return nil, err
 	}
-	r := &Result{Law: j.Law, Seed: j.Seed, Every: j.Every, Asked: j.Flights, Flights: []Flight{}}
+	r := Result{Law: j.Law, Seed: j.Seed, Every: j.Every, Asked: j.Flights, Flights: []Flight{}}
 	var err error
 	way := newCourse(j.Plan, sim.TicksOf(j.Every))
 	if r.Nominal, err = way.flyNominal(j.Plan); err != nil {
@@ -87,21 +88,31 @@ func Run(ctx context.Context, j Job) (*Result, error) {
 		return nil, fmt.Errorf("%d flights looked at %d times each: at most %d looks in all", j.Flights, n, maxErrors)
 	}
 	trials := j.Law.trials()
-	c := &crew{job: &j, course: way, ctx: ctx, trials: trials, sides: 2 * len(trials), out: make([]Flight, 2*len(trials)+j.To-j.From)}
+	tasks := 2*len(trials) + j.To - j.From
+	c := &crew{
+		job: &j, base: r, course: way, ctx: ctx, trials: trials, sides: 2 * len(trials),
+		out: make([]Flight, tasks), ended: make([]bool, tasks),
+	}
 	if err := c.fly(); err != nil {
 		return nil, err
 	}
-	if c.begun >= c.sides {
-		r.Effects = []Effect{}
-		for i, t := range trials {
-			r.Effects = append(r.Effects, j.Law.effects(t, &r.Nominal, &c.out[2*i], &c.out[2*i+1])...)
-		}
-		r.Flights = c.out[c.sides:c.begun:c.begun]
-	}
 	if c.begun < len(c.out) {
-		return r, context.Cause(ctx)
+		return c.soFar(), context.Cause(ctx)
 	}
-	return r, nil
+	return c.soFar(), nil
+}
+
+// soFar is what there is: every task before c.whole has been done.
+func (c *crew) soFar() *Result {
+	r := c.base
+	if c.whole >= c.sides {
+		r.Effects = []Effect{}
+		for i, t := range c.trials {
+			r.Effects = append(r.Effects, r.Law.effects(t, &r.Nominal, &c.out[2*i], &c.out[2*i+1])...)
+		}
+		r.Flights = c.out[c.sides:c.whole:c.whole]
+	}
+	return &r
 }
 
 // crew are the goroutines of a run. Task i is a side of a trial, or after those a
@@ -109,6 +120,7 @@ func Run(ctx context.Context, j Job) (*Result, error) {
 // not matter.
 type crew struct {
 	job    *Job
+	base   Result // with no flights yet
 	course *course
 	ctx    context.Context
 	trials []trial
@@ -117,6 +129,8 @@ type crew struct {
 
 	mu          sync.Mutex
 	begun, done int
+	ended       []bool // which tasks
+	whole       int    // the tasks before this one have all ended
 	failed      error
 }
 
@@ -128,7 +142,7 @@ func (c *crew) fly() error {
 		go func() {
 			defer all.Done()
 			for i := c.next(); i >= 0; i = c.next() {
-				c.finish(c.task(i))
+				c.finish(i, c.task(i))
 			}
 		}()
 	}
@@ -147,15 +161,18 @@ func (c *crew) next() int {
 	return c.begun - 1
 }
 
-func (c *crew) finish(err error) {
+func (c *crew) finish(i int, err error) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.done++
+	for c.ended[i] = true; c.whole < len(c.out) && c.ended[c.whole]; {
+		c.whole++
+	}
 	if err != nil && c.failed == nil {
 		c.failed = err
 	}
 	if c.job.Progress != nil && err == nil {
-		c.job.Progress(c.done, len(c.out))
+		c.job.Progress(c.done, len(c.out), c.soFar)
 	}
 }
 

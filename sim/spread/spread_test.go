@@ -235,8 +235,12 @@ func TestCancelledIsAPrefix(t *testing.T) {
 			ctx, cancel := context.WithCancel(context.Background())
 			j := j
 			j.Workers = workers
-			j.Progress = func(done, total int) {
+			j.Progress = func(done, total int, soFar func() *Result) {
 				assert.Equal(t, sides+10, total)
+				sofar := soFar()
+				assert.Equal(t, whole.Flights[:len(sofar.Flights)], sofar.Flights)
+				assert.GreaterOrEqual(t, len(sofar.Flights), done-sides-workers)
+				assert.LessOrEqual(t, len(sofar.Flights), max(0, done-sides))
 				if done >= after {
 					cancel()
 				}
