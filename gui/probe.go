@@ -39,7 +39,7 @@ type position struct {
 func (w *Window) Probe(file string) {
 	go func() {
 		for range time.Tick(time.Second / 2) {
-			fyne.Do(func() { writeProbe(file, w.probe(w.helm.Moment())) })
+			w.screen.Later(func() { writeProbe(file, w.probe(w.helm.Moment())) })
 		}
 	}()
 }

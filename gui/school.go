@@ -129,7 +129,7 @@ func (c *school) openSecond() {
 		return
 	}
 	w := c.window
-	c.screen = &kit.Screen{Palette: w.screen.Palette, W: 1366, H: 768, LargerText: w.screen.LargerText, ReducedMotion: w.screen.ReducedMotion}
+	c.screen = &kit.Screen{Palette: w.screen.Palette, W: 1366, H: 768, LargerText: w.screen.LargerText, ReducedMotion: w.screen.ReducedMotion, OnMain: w.screen.OnMain}
 	c.screen.Hints = kit.NewHints(c.screen)
 	c.second = w.app.NewWindow(look.Text(look.TraineeWindow))
 	c.screen.Keys = c.typedKey

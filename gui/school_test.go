@@ -23,15 +23,7 @@ import (
 // schoolroom opens an exercise without a display.
 func schoolroom(t *testing.T, name string, trainer bool) *Window {
 	t.Helper()
-	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
-	t.Setenv("XDG_DATA_HOME", t.TempDir())
-	f, err := flights.OpenShipped(name)
-	require.NoError(t, err)
-	f.Trainer = trainer
-	w, err := Open(test.NewTempApp(t), f)
-	require.NoError(t, err)
-	t.Cleanup(w.stop)
-	return w
+	return opened(t, name, trainer)
 }
 
 // truths are what a trainee's window must not hold: the engine and what leads to it.
@@ -123,7 +115,6 @@ func TestTheWalkFindsWhatIsThere(t *testing.T) {
 
 // Alone, no key of the keyboard leads from the trainee's window to the truth.
 func TestTheTraineeAloneStaysInTheSeat(t *testing.T) {
-	withAnAccount(t)
 	w := schoolroom(t, "find-the-quiet-dial", false)
 	assert.Equal(t, traineeFront, w.front)
 	assert.False(t, w.helm.Moment().Playing, "the task is read first")

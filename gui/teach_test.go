@@ -49,7 +49,6 @@ func TestALinkHasOneNumberEverywhere(t *testing.T) {
 // A lesson brings its panel, the view that a step wants, and turns with a clicker; R
 // and Page Up and Down are its own while it stands.
 func TestALessonStandsBesideTheView(t *testing.T) {
-	withAnAccount(t)
 	w := taught(t, "lesson-pitot-to-miles")
 	require.NotNil(t, w.lesson)
 	assert.True(t, w.lesson.Content().Visible())
@@ -163,7 +162,6 @@ func TestRevealAtTheTimeAskedFor(t *testing.T) {
 
 // In a small window the account of the errors has the whole width.
 func TestTheDebriefNeedsTheWidth(t *testing.T) {
-	withAnAccount(t)
 	w := taught(t, "lesson-wind")
 	w.press(fyne.KeyF9, fyne.KeyR, fyne.KeyF9)
 	assert.False(t, w.lesson.Content().Visible())

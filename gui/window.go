@@ -83,9 +83,12 @@ type show struct {
 }
 
 // Open builds the window on a flight and shows it. The clock runs at once.
-func Open(app fyne.App, f *flights.Flight) (*Window, error) {
+func Open(app fyne.App, f *flights.Flight) (*Window, error) { return open(app, f, nil) }
+
+// open builds it with what does things on the toolkit's goroutine; nil: the toolkit.
+func open(app fyne.App, f *flights.Flight, onMain func(func())) (*Window, error) {
 	w := &Window{app: app, window: app.NewWindow(look.Text(look.Stillair))}
-	w.screen = kit.Screen{W: 1366, H: 768}
+	w.screen = kit.Screen{W: 1366, H: 768, OnMain: onMain}
 	w.screen.Keys = w.typedKey
 	w.recallChoices()
 	w.screen.Hints = kit.NewHints(&w.screen)
@@ -126,7 +129,7 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 	}
 	s := &show{flight: f, helm: helm.New(engine), record: flights.NewRecorder(flights.RecordFolder(), f, time.Now())}
 	s.record.Failed = func(err error) {
-		fyne.Do(func() { w.say(look.Textf(look.RecordFailed, err)) })
+		w.screen.Later(func() { w.say(look.Textf(look.RecordFailed, err)) })
 	}
 	s.helm.Note(s.record.Note)
 	if s.table, err = charttable.New(s.helm, f.Plan, f.Survey, &w.screen, w.window.Canvas); err != nil {
@@ -160,7 +163,7 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 		s.school.trainer = s.trainer
 	}
 	if f.Path != "" && f.Record == nil {
-		s.watch = flights.Watch(f.Path, func(f *flights.Flight, err error) { fyne.Do(func() { w.reload(s, f, err) }) })
+		s.watch = flights.Watch(f.Path, func(f *flights.Flight, err error) { w.screen.Later(func() { w.reload(s, f, err) }) })
 	}
 	return s, nil
 }
@@ -261,7 +264,7 @@ const sayFor = 8 * time.Second
 // say tells something on a slip under the name of the flight.
 func (w *Window) say(words string) {
 	w.screen.Hints.Tell(w.bar.flight, words)
-	time.AfterFunc(sayFor, func() { fyne.Do(func() { w.screen.Hints.Leave(w.bar.flight) }) })
+	w.screen.After(sayFor, func() { w.screen.Hints.Leave(w.bar.flight) })
 }
 
 // bring brings a view to the front. The clock stops behind another view and

@@ -4,7 +4,6 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -21,18 +20,12 @@ import (
 // window opens the default flight without a display.
 func window(t *testing.T) *Window {
 	t.Helper()
-	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
-	t.Setenv("XDG_DATA_HOME", t.TempDir())
-	f, err := flights.OpenShipped(scenarios.Default)
-	require.NoError(t, err)
-	w, err := Open(test.NewTempApp(t), f)
-	require.NoError(t, err)
-	t.Cleanup(w.stop)
-	return w
+	return opened(t, scenarios.Default, false)
 }
 
 func (w *Window) press(keys ...fyne.KeyName) {
 	for _, k := range keys {
+		ours.run()
 		w.typedKey(&fyne.KeyEvent{Name: k})
 	}
 }
@@ -40,7 +33,7 @@ func (w *Window) press(keys ...fyne.KeyName) {
 // until waits for a moment; the bound is on a hang.
 func until(t *testing.T, w *Window, what string, ok func(*helm.Moment) bool) {
 	t.Helper()
-	require.Eventually(t, func() bool { return ok(w.helm.Moment()) }, 20*time.Second, 5*time.Millisecond, what)
+	eventually(t, what, func() bool { return ok(w.helm.Moment()) })
 }
 
 func TestNoKeyDoesTwoThings(t *testing.T) {
@@ -59,7 +52,6 @@ func TestNoKeyDoesTwoThings(t *testing.T) {
 // TestDebriefStandsAtTheEnd: its switch comes when the flight has ended, and R opens
 // it before; another flight is not begun with it.
 func TestDebriefStandsAtTheEnd(t *testing.T) {
-	withAnAccount(t)
 	w := window(t)
 	assert.False(t, w.bar.debrief.Visible())
 	w.press(fyne.KeyR)
@@ -132,7 +124,7 @@ func TestLightAndChoicesAreKept(t *testing.T) {
 	w.press(fyne.KeyN)
 	assert.Equal(t, look.Night, w.screen.Palette.Variant)
 	w.choose(func(s *kit.Screen) { s.LargerText, s.ReducedMotion = true, true })
-	w.screen = kit.Screen{}
+	w.screen = kit.Screen{OnMain: ours.add}
 	w.recallChoices()
 	assert.Equal(t, look.Night, w.screen.Palette.Variant)
 	assert.True(t, w.screen.LargerText)
@@ -190,7 +182,6 @@ func TestEscShutsTheTools(t *testing.T) {
 // TestCalculatorStands: F3 opens it and goes back; it takes what the dials show, changes
 // nothing of the flight, and stays as it is when another flight is taken up.
 func TestCalculatorStands(t *testing.T) {
-	withAnAccount(t)
 	w := window(t)
 	w.helm.Pause()
 	until(t, w, "the clock stands", func(m *helm.Moment) bool { return !m.Playing })
@@ -217,14 +208,4 @@ func TestCalculatorStands(t *testing.T) {
 	w.press(fyne.KeyF3, fyne.KeyR)
 	assert.False(t, w.calculator.Content().Visible())
 	assert.True(t, w.debrief.Content().Visible())
-}
-
-// withAnAccount marks a test in which the Debrief has an account worked out: the toolkit's
-// test driver does what is to be done on its goroutine on that of the account instead,
-// which the race detector takes for a race; gui/debrief is tested under it with a queue.
-func withAnAccount(t *testing.T) {
-	t.Helper()
-	if testing.Short() {
-		t.Skip("the test driver has no goroutine of its own")
-	}
 }

@@ -139,7 +139,7 @@ func (e *exhibitLoader) file(root *node) {
 	e.keeper(t)
 	x.Shift = int(t.wholeOr("shift_px", 4, 0, 16))
 	x.ShiftEvery = t.spanOr("shift_every", time.Minute, 5*time.Second, time.Hour)
-	x.Rate = t.numberOr("rate", 24, 1, 120, "seconds of flight in a second")
+	x.Rate = t.numberOr("rate", 24, 1, 240, "seconds of flight in a second")
 	e.flight(t)
 	e.faults(t)
 	e.landing(t)

@@ -136,7 +136,7 @@ func (a *airDrums) turn(x axis, tenths int) {
 		s.turned = max(int(math.Ceil((-poleMinutes-at)*10)), min(int(math.Floor((poleMinutes-at)*10)), s.turned))
 	}
 	a.table.showDrums()
-	s.rest.after(func() { a.release(x) })
+	s.rest.after(a.table.screen, func() { a.release(x) })
 }
 
 const poleMinutes = 90 * 60.0

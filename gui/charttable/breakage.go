@@ -85,7 +85,7 @@ var links = []struct {
 }
 
 func newBreakage(t *Table) *breakage {
-	b := &breakage{table: t, onMain: fyne.Do}
+	b := &breakage{table: t, onMain: t.screen.Later}
 	screen := t.screen
 	b.paper = newPanel(screen, b.paint)
 	b.back = kit.NewKey(screen, look.Text(look.BreakBack), kit.NoSign, 84, b.goBack)

@@ -31,7 +31,7 @@ func (b *breakage) nextTiming() {
 	switch b.timing {
 	case atTime:
 		b.due = b.table.moment.View.Tick + sim.TicksOf(soon)
-		later(b.askTime)()
+		b.table.screen.AfterLetter(b.askTime)()
 	case atSignal:
 		b.order.Trigger = fault.Trigger{Kind: fault.BySignal, Signal: 1}
 	case atPlace:
@@ -160,7 +160,7 @@ func newParamRow(b *breakage, at int) *paramRow {
 	screen := b.table.screen
 	p.minus = kit.NewKey(screen, "", kit.MinusSign, kit.Target, func() { p.turn(-1) })
 	p.plus = kit.NewKey(screen, "", kit.PlusSign, kit.Target, func() { p.turn(1) })
-	p.value = kit.NewKey(screen, "", kit.NoSign, 104, later(p.ask))
+	p.value = kit.NewKey(screen, "", kit.NoSign, 104, screen.AfterLetter(p.ask))
 	return p
 }
 

@@ -3,8 +3,6 @@ package charttable
 import (
 	"image"
 
-	"fyne.io/fyne/v2"
-
 	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/paint"
@@ -48,7 +46,7 @@ func (c *chart) want(r request) {
 	}
 	go func() {
 		made := drawBase(r, r.ground)
-		fyne.Do(func() {
+		c.table.screen.Later(func() {
 			c.base = made
 			c.working.Store(false)
 			c.Repaint()

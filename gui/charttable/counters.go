@@ -1,8 +1,6 @@
 package charttable
 
 import (
-	"time"
-
 	"fyne.io/fyne/v2"
 
 	"stillair/gui/helm"
@@ -105,13 +103,11 @@ func (t *Table) OpenCounters() {
 // letter of the key that asked has gone by.
 func (t *Table) AskCounters() {
 	t.OpenCounters()
-	time.AfterFunc(50*time.Millisecond, func() {
-		fyne.Do(func() {
-			if t.counters.open {
-				t.canvas().Focus(t.counters.entry)
-			}
-		})
-	})
+	t.screen.AfterLetter(func() {
+		if t.counters.open {
+			t.canvas().Focus(t.counters.entry)
+		}
+	})()
 }
 
 // CloseCounters lets the cover fall if it is up, else closes the panel; it says

@@ -6,8 +6,6 @@ import (
 	"sync/atomic"
 	"time"
 
-	"fyne.io/fyne/v2"
-
 	"stillair/gui/atlas"
 	"stillair/gui/look"
 	"stillair/gui/overlay"
@@ -129,7 +127,7 @@ func (c *curves) ask() {
 	deeds, keep := c.job.deeds, c.table.tracks
 	c.table.away(func() {
 		made := w.work(keep)
-		fyne.Do(func() {
+		c.table.screen.Later(func() {
 			c.job.working.Store(false)
 			if deeds == c.job.deeds {
 				c.job.done = made

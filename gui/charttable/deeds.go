@@ -27,8 +27,8 @@ func (t *Table) Deeds() []kit.Deed {
 		kit.On(fyne.KeyF, "F", look.DoFollow, t.chart.toggleFollow),
 	}
 	setters := []kit.Deed{
-		kit.On(fyne.KeyW, "W", look.DoWind, later(t.wind.askValue)),
-		kit.On(fyne.KeyM, "M", look.DoVariation, later(t.variation.askValue)),
+		kit.On(fyne.KeyW, "W", look.DoWind, t.screen.AfterLetter(t.wind.askValue)),
+		kit.On(fyne.KeyM, "M", look.DoVariation, t.screen.AfterLetter(t.variation.askValue)),
 		kit.On(fyne.KeyS, "S", look.DoCounters, t.AskCounters),
 	}
 	return slices.Concat(clock, chart, setters, t.lectureDeeds())
@@ -40,7 +40,7 @@ func (t *Table) lectureDeeds() []kit.Deed {
 		kit.On(fyne.KeyPageDown, "Page Down", look.DoNext, t.NextMoment),
 		kit.On(fyne.KeyPageUp, "Page Up", look.DoPrevious, t.PreviousMoment),
 		{Keys: digits, Label: "1 to 9", Does: look.DoMoment, Do: func(k fyne.KeyName) { t.GoToMoment(int(k[0] - '0')) }},
-		kit.On(fyne.KeyK, "K", look.DoNameMoment, later(t.NameMoment)),
+		kit.On(fyne.KeyK, "K", look.DoNameMoment, t.screen.AfterLetter(t.NameMoment)),
 		kit.On(fyne.KeyC, "C", look.DoCloud, func() {
 			laid, _ := t.Cloud()
 			t.LayCloud(!laid)
@@ -53,7 +53,7 @@ func (t *Table) lectureDeeds() []kit.Deed {
 		kit.On(fyne.KeyF8, "F8", look.DoLattice, t.ToggleLattice),
 		{Keys: toolKeys, Label: "F4 F5 F6", Does: look.DoPlot, Do: func(k fyne.KeyName) { t.layTool(tool(slices.Index(toolKeys, k))) }},
 		kit.On(fyne.KeyI, "I", look.DoHidePlan, func() { t.HidePlan(!t.screen.HidePlan) }),
-		kit.On(fyne.KeyG, "G", look.DoSave, later(t.SaveChart)),
+		kit.On(fyne.KeyG, "G", look.DoSave, t.screen.AfterLetter(t.SaveChart)),
 	}
 }
 
@@ -64,6 +64,3 @@ var digits = []fyne.KeyName{
 
 // toolKeys are the keys of rule, protractor and dividers.
 var toolKeys = []fyne.KeyName{fyne.KeyF4, fyne.KeyF5, fyne.KeyF6}
-
-// later opens a card once the letter of its key has gone by.
-func later(open func()) func() { return kit.AfterLetter(open) }

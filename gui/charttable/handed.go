@@ -3,9 +3,8 @@ package charttable
 import (
 	"time"
 
-	"fyne.io/fyne/v2"
-
 	"stillair/gui/helm"
+	"stillair/gui/kit"
 	"stillair/integrator/aboard"
 )
 
@@ -50,20 +49,20 @@ func (h *handed) waits(m *helm.Moment) bool {
 }
 
 // resting acts once a hand has rested for a while.
-type resting struct{ timer *time.Timer }
+type resting struct{ unwait func() }
 
 // restTime is how long the hand must rest before what was turned by wheel or
 // keys is handed over.
 const restTime = 350 * time.Millisecond
 
 // after acts when nothing has come for restTime.
-func (r *resting) after(act func()) {
+func (r *resting) after(screen *kit.Screen, act func()) {
 	r.stop()
-	r.timer = time.AfterFunc(restTime, func() { fyne.Do(act) })
+	r.unwait = screen.After(restTime, act)
 }
 
 func (r *resting) stop() {
-	if r.timer != nil {
-		r.timer.Stop()
+	if r.unwait != nil {
+		r.unwait()
 	}
 }

@@ -211,7 +211,7 @@ func (p *pins) reveal(m *helm.Moment) {
 	}
 	p.sort()
 	rows := rowsOf(p.table.plan, m.View.Clock, p.all)
-	p.table.away(func() { p.file.keep(rows, p.card.tell) })
+	p.table.away(func() { p.file.keep(rows, p.table.screen.Later, p.card.tell) })
 	p.run()
 	p.changed()
 }

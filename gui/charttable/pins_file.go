@@ -14,8 +14,6 @@ import (
 	"syscall"
 	"time"
 
-	"fyne.io/fyne/v2"
-
 	"stillair/gui/flights"
 	"stillair/gui/look"
 	"stillair/integrator/units"
@@ -50,12 +48,12 @@ func rowsOf(plan *sim.Plan, clock time.Time, all []pin) (rows [][]string) {
 	return rows
 }
 
-// keep adds rows and then tells, on the toolkit's goroutine, how it went.
-func (f *pinFile) keep(rows [][]string, told func(words string, failed bool)) {
+// keep adds rows and then tells how it went, by way of later.
+func (f *pinFile) keep(rows [][]string, later func(func()), told func(words string, failed bool)) {
 	f.write.Lock()
 	err := appendRows(f.name, rows)
 	f.write.Unlock()
-	fyne.Do(func() {
+	later(func() {
 		if err != nil {
 			told(look.Textf(look.PinsNotKept, f.name, plainly(err)), true)
 			return

@@ -150,7 +150,7 @@ func (t *Table) save(draw func(io.Writer, paint.Format) error, name string) {
 	}
 	t.away(func() {
 		err := replaceFile(name, func(w io.Writer) error { return draw(w, format) })
-		fyne.Do(func() { t.saved(name, err) })
+		t.screen.Later(func() { t.saved(name, err) })
 	})
 }
 
@@ -205,7 +205,7 @@ func (t *Table) say(words string) {
 		by = t.tray.save
 	}
 	hints.Tell(by, words)
-	time.AfterFunc(sayTime, func() { fyne.Do(func() { hints.Leave(by) }) })
+	t.screen.After(sayTime, func() { hints.Leave(by) })
 }
 
 // warn tells what went wrong, until it is read.

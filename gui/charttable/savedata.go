@@ -5,8 +5,6 @@ import (
 	"path/filepath"
 	"time"
 
-	"fyne.io/fyne/v2"
-
 	"stillair/gui/export"
 	"stillair/gui/look"
 	"stillair/sim"
@@ -44,6 +42,6 @@ func (t *Table) saveData(name string) {
 	reveal := t.moment.Revealed != nil
 	t.helm.Aside(func(e *sim.Engine, _ int) {
 		err := replaceFile(name, func(w io.Writer) error { return write(w, e, reveal) })
-		fyne.Do(func() { t.saved(name, err) })
+		t.screen.Later(func() { t.saved(name, err) })
 	})
 }

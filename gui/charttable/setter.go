@@ -51,7 +51,7 @@ func (s *setter) turned(rested bool) {
 	s.Repaint()
 	s.rest.stop()
 	if !rested {
-		s.rest.after(s.release)
+		s.rest.after(s.table.screen, s.release)
 	}
 }
 

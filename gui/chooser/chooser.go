@@ -83,7 +83,7 @@ func (e *entry) called() string {
 // New builds the view; canvas gives the canvas it stands on once it does, fly
 // takes up the flight that was chosen.
 func New(screen *kit.Screen, canvas func() fyne.Canvas, window fyne.Window, fly func(*flights.Flight)) *Chooser {
-	c := build(screen, canvas, window, fly, flights.OpenRecent(flights.RecentFile()), fyne.Do)
+	c := build(screen, canvas, window, fly, flights.OpenRecent(flights.RecentFile()), screen.Later)
 	c.records = func() []string { return flights.Records(flights.RecordFolder(), mostKept) }
 	return c
 }

@@ -58,7 +58,7 @@ type View struct {
 
 // New builds the view.
 func New(h *helm.Helm, plan *sim.Plan, screen *kit.Screen) *View {
-	v := &View{helm: h, plan: plan, screen: screen, onMain: fyne.Do, clock: time.Now}
+	v := &View{helm: h, plan: plan, screen: screen, onMain: screen.Later, clock: time.Now}
 	v.pane = newPane(v)
 	for i := range debrief.IDs() {
 		v.spots = append(v.spots, kit.NewSpot(screen, func() { v.pull(i) }, func(tell func(fyne.CanvasObject, string)) { tell(v.spots[i], v.spoken(i)) }))

@@ -89,7 +89,7 @@ var tabWords = []look.Key{look.EditorRoute, look.EditorWeather, look.EditorSetti
 
 // New builds the view.
 func New(screen *kit.Screen, canvas func() fyne.Canvas) *View {
-	v := &View{screen: screen, canvas: canvas, Later: fyne.Do, folder: flights.DraftFolder}
+	v := &View{screen: screen, canvas: canvas, Later: screen.Later, folder: flights.DraftFolder}
 	v.Chart = func(*charttable.Drafted, bool) error { return nil }
 	v.Fly, v.Kept = func(*flights.Flight) {}, func(string) {}
 	v.hand = grip{view: v, point: -1}

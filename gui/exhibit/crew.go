@@ -23,6 +23,9 @@ type crew struct {
 	ground *picture.Ground // of the chart
 	strip  *picture.Ground
 	pace   float64 // times the rate; tests fly faster
+	// stepped leaves the clock standing: a test flies so many ticks as it says, and
+	// hangs on no clock.
+	stepped bool
 }
 
 // newCrew makes the chart ready; it fails only where waters and field cannot be had.
@@ -95,7 +98,9 @@ func (c *crew) Begin(f conduct.Flight) {
 	c.plan, c.helm = plan, helm.New(engine)
 	c.helm.SetRate(f.Rate * c.pace)
 	c.helm.Reveal(true)
-	c.helm.Play()
+	if !c.stepped {
+		c.helm.Play()
+	}
 }
 
 // drop lets go of the flight in hand.

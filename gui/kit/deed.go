@@ -1,8 +1,6 @@
 package kit
 
 import (
-	"time"
-
 	"fyne.io/fyne/v2"
 
 	"stillair/gui/look"
@@ -43,10 +41,4 @@ func Perform(deeds []Deed, key fyne.KeyName, ctrl bool) bool {
 		}
 	}
 	return false
-}
-
-// AfterLetter gives a function that opens something once the letter of a key has
-// gone by, lest it be typed into what opens.
-func AfterLetter(open func()) func() {
-	return func() { time.AfterFunc(50*time.Millisecond, func() { fyne.Do(open) }) }
 }

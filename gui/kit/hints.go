@@ -43,10 +43,10 @@ func (h *Hints) Rest(owner fyne.CanvasObject, words string) {
 	}
 	h.stop()
 	h.owner = owner
-	h.unwait = later(hintAfter, func() {
+	h.unwait = h.screen.After(hintAfter, func() {
 		if h.owner == owner {
 			h.Tell(owner, words)
-			h.unwait = later(hintFor, func() { h.Leave(owner) })
+			h.unwait = h.screen.After(hintFor, func() { h.Leave(owner) })
 		}
 	})
 }

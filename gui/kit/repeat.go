@@ -3,7 +3,6 @@ package kit
 import (
 	"time"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 )
 
@@ -36,17 +35,10 @@ func (k *Key) letGo() {
 }
 
 func (k *Key) againIn(d time.Duration) {
-	k.stop = later(d, func() {
+	k.stop = k.screen.After(d, func() {
 		if k.down && k.Reason == "" {
 			k.press()
 			k.againIn(repeatEvery)
 		}
 	})
-}
-
-// later does something on the toolkit's goroutine after a while, unless it is
-// stopped before; a test winds it by hand.
-var later = func(d time.Duration, do func()) (stop func()) {
-	timer := time.AfterFunc(d, func() { fyne.Do(do) })
-	return func() { timer.Stop() }
 }

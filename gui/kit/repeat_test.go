@@ -21,7 +21,7 @@ type wound struct {
 func wind(t *testing.T) *wound {
 	w, real := &wound{}, later
 	t.Cleanup(func() { later = real })
-	later = func(d time.Duration, do func()) func() {
+	later = func(_ *Screen, d time.Duration, do func()) func() {
 		w.do, w.after = do, d
 		return func() { w.do = nil }
 	}

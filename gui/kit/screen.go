@@ -2,6 +2,7 @@ package kit
 
 import (
 	"sync"
+	"time"
 
 	"fyne.io/fyne/v2"
 
@@ -27,6 +28,34 @@ type Screen struct {
 	// Keys is given the keys that the control with the focus does not use; nil:
 	// they go nowhere.
 	Keys func(*fyne.KeyEvent)
+	// OnMain does something on the toolkit's goroutine; nil: the toolkit does. Tests,
+	// whose toolkit has none of its own, make it a queue.
+	OnMain func(do func())
+}
+
+// Later does something on the toolkit's goroutine; it may be called from any.
+func (s *Screen) Later(do func()) {
+	if s.OnMain != nil {
+		s.OnMain(do)
+		return
+	}
+	fyne.Do(do)
+}
+
+// After does something on the toolkit's goroutine after a while, unless it is stopped
+// before.
+func (s *Screen) After(d time.Duration, do func()) (stop func()) { return later(s, d, do) }
+
+// later is the clock; a test winds it by hand.
+var later = func(s *Screen, d time.Duration, do func()) (stop func()) {
+	timer := time.AfterFunc(d, func() { s.Later(do) })
+	return func() { timer.Stop() }
+}
+
+// AfterLetter gives a function that opens something once the letter of a key has
+// gone by, lest it be typed into what opens.
+func (s *Screen) AfterLetter(open func()) func() {
+	return func() { s.After(50*time.Millisecond, open) }
 }
 
 // Size is the scale of drawn parts and text at so many device pixels a unit.

@@ -49,7 +49,7 @@ func newHands(v *View) *hands {
 		k.minus = kit.NewKey(v.screen, "", kit.MinusSign, kit.Target, func() { k.turn(-1) })
 		k.plus = kit.NewKey(v.screen, "", kit.PlusSign, kit.Target, func() { k.turn(1) })
 		k.minus.Repeats, k.plus.Repeats = true, true
-		k.value = kit.NewKey(v.screen, "", kit.NoSign, 96, kit.AfterLetter(k.ask))
+		k.value = kit.NewKey(v.screen, "", kit.NoSign, 96, v.screen.AfterLetter(k.ask))
 		h.all[i] = k
 	}
 	return h

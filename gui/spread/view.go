@@ -51,7 +51,7 @@ type View struct {
 
 // New builds the view; own is the law of the flight, nil if it has none.
 func New(plan *sim.Plan, own *spread.Law, screen *kit.Screen) *View {
-	v := &View{plan: plan, screen: screen, count: 1, onMain: fyne.Do, clock: time.Now}
+	v := &View{plan: plan, screen: screen, count: 1, onMain: screen.Later, clock: time.Now}
 	if own != nil {
 		v.laws = append(v.laws, *own)
 	}

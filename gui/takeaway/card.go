@@ -52,7 +52,7 @@ const folderKept = "film_folder"
 
 // New makes the card of a flight; it is not open yet.
 func New(h *helm.Helm, plan *sim.Plan, screen *kit.Screen, window fyne.Window) *Film {
-	f := &Film{helm: h, screen: screen, window: window, onMain: fyne.Do, clock: time.Now, encoder: encoder}
+	f := &Film{helm: h, screen: screen, window: window, onMain: screen.Later, clock: time.Now, encoder: encoder}
 	f.order = order{title: plan.Title, size: len(sizes) - 1, length: 1}
 	return f
 }

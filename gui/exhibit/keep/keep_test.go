@@ -97,7 +97,7 @@ func TestTheLastGoodFileRuns(t *testing.T) {
 	f := Open(file, data, "schema = 1\nrate = 33\n")
 	assert.Equal(t, 33.0, f.Exhibit.Rate, "the shipped one, for there never was a good one")
 	assert.Len(t, Problems(f.Wrong), 1)
-	assert.Contains(t, Problems(f.Wrong)[0], "hall.toml:2: rate = 0: must be 1 to 120")
+	assert.Contains(t, Problems(f.Wrong)[0], "hall.toml:2: rate = 0: must be 1 to 240")
 	write("schema = 1\nrate = 44\n")
 	f = Open(file, data, "schema = 1\n")
 	assert.NoError(t, f.Wrong)

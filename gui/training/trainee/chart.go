@@ -153,7 +153,7 @@ func (c *chart) draw(w want) {
 		d := paint.NewImage(w.w, w.h)
 		kit.Paper(d, float64(w.w), float64(w.h), w.size, w.palette)
 		room := picture.DrawGround(picture.NewBrush(d, w.palette, w.size), w.view, g)
-		fyne.Do(func() {
+		c.view.screen.Later(func() {
 			c.sheet = &sheet{w, d.Pixels(), room}
 			c.busy.Store(false)
 			c.Repaint()
