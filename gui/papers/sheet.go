@@ -195,8 +195,13 @@ func dense(c chart, lines [][]units.Position) (out []paint.Point) {
 	return out
 }
 
+// chart is the piece of the earth in its frame.
+func (s *Sheet) chart(on Paper) chart {
+	return newChart(frameOf(on), s.Centre, s.Latitude, s.Denominator)
+}
+
 func (s Sheet) draw(d *draft) {
-	c := newChart(frameOf(d.paper), s.Centre, s.Latitude, s.Denominator)
+	c := s.chart(d.paper)
 	d.head(look.Textf(look.PaperSheetTitle, s.Title), s.scaleText(), join(look.Text(look.PaperMercator), sheetOf(s.Number, s.Of)))
 	rings := d.coasts(c, s.Waters.Coasts)
 	d.graticule(c)
