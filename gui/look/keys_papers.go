@@ -230,6 +230,14 @@ const (
 	PaperOffTrack        Key = "paper_off_track"
 )
 
+// The words of an index of sheets.
+const (
+	PaperIndexTitle  Key = "paper_index_title"
+	PaperIndexSheets Key = "paper_index_sheets"
+	PaperIndexUse    Key = "paper_index_use"
+	PaperNext        Key = "paper_next"
+)
+
 // The words of star curves.
 const (
 	PaperStarsTitle Key = "paper_stars_title"

@@ -52,7 +52,7 @@ func Stars(p *sim.Plan, on Paper, o StarsOrder) ([]Page, error) {
 		return nil, fmt.Errorf("stars: the first leg cannot be held with the wind set: there is no plan to lay curves on")
 	}
 	end := legs[len(legs)-1].Ends
-	sheets, err := Sheets(p, on, o.SheetOrder)
+	all, err := sheets(p, on, o.SheetOrder)
 	if err != nil {
 		return nil, err
 	}
@@ -60,17 +60,17 @@ func Stars(p *sim.Plan, on Paper, o StarsOrder) ([]Page, error) {
 		if *o.At < 0 || *o.At > end {
 			return nil, fmt.Errorf("at = %v: must be 0s to %v, the end of the plan", *o.At, end)
 		}
-		page, err := starPage(p, on, legs, sheets, *o.At, o.Pair)
+		page, err := starPage(p, on, legs, all, *o.At, o.Pair)
 		if err != nil {
 			return nil, err
 		}
 		return []Page{page}, nil
 	}
-	return starHour(p, on, legs, sheets, o.Pair)
+	return starHour(p, on, legs, all, o.Pair)
 }
 
 // starHour makes the overlays of the first hour with stars, all of one pair.
-func starHour(p *sim.Plan, on Paper, legs []atlas.PlannedLeg, sheets []Page, pair [2]sky.Body) (pages []Page, err error) {
+func starHour(p *sim.Plan, on Paper, legs []atlas.PlannedLeg, sheets []Sheet, pair [2]sky.Body) (pages []Page, err error) {
 	end := legs[len(legs)-1].Ends
 	first := p.Start.Truncate(starsEvery).Sub(p.Start)
 	if first < 0 {
@@ -102,7 +102,7 @@ func starHour(p *sim.Plan, on Paper, legs []atlas.PlannedLeg, sheets []Page, pai
 }
 
 // starPage makes one overlay.
-func starPage(p *sim.Plan, on Paper, legs []atlas.PlannedLeg, sheets []Page, at time.Duration, pair [2]sky.Body) (StarPage, error) {
+func starPage(p *sim.Plan, on Paper, legs []atlas.PlannedLeg, sheets []Sheet, at time.Duration, pair [2]sky.Body) (StarPage, error) {
 	near, height := plannedAt(legs, at)
 	page := StarPage{Sheet: nearestSheet(sheets, on, near), Height: height}
 	c := page.Sheet.above(on, timeMarks)
@@ -158,13 +158,9 @@ func plannedAt(legs []atlas.PlannedLeg, at time.Duration) (units.Position, units
 }
 
 // nearestSheet is the sheet in whose middle a place lies best.
-func nearestSheet(sheets []Page, on Paper, at units.Position) Sheet {
-	best, least := sheets[0].(Sheet), math.Inf(1)
-	for _, page := range sheets {
-		s, ok := page.(Sheet)
-		if !ok {
-			continue
-		}
+func nearestSheet(sheets []Sheet, on Paper, at units.Position) Sheet {
+	best, least := sheets[0], math.Inf(1)
+	for _, s := range sheets {
 		if d := s.chart(on).at(at).Dist(frameOf(on).Centre()); d < least {
 			best, least = s, d
 		}
