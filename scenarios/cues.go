@@ -16,6 +16,9 @@ const (
 	maxCaption = 200            // characters
 )
 
+// cueLike is a time as a cue has it.
+const cueLike = "12.5s"
+
 // CueRules are what a cue file is read against: the words it may use, and what
 // counts until a cue says otherwise.
 type CueRules struct {
@@ -97,7 +100,7 @@ type cue struct {
 
 func (c *cueLoader) file(t *table) {
 	if t.has("length") {
-		c.cues.Length, _ = t.span("length", false, maxFilm)
+		c.cues.Length, _ = t.span("length", cueLike, fromNought(false), maxFilm)
 	}
 	if t.require("cue", "at least one [[cue]]") {
 		for i, n := range t.entries("cue") {
@@ -116,10 +119,10 @@ func (c *cueLoader) file(t *table) {
 func (c *cueLoader) cue(t *table) cue {
 	u := cue{table: t, ok: t.require("at", `film time at which the cue begins, such as "12.5s"`)}
 	var ok bool
-	u.at, ok = t.span("at", true, maxFilm)
+	u.at, ok = t.span("at", cueLike, 0, maxFilm)
 	u.ok = u.ok && ok
 	if t.has("flight") {
-		d, ok := t.span("flight", true, maxFlight)
+		d, ok := t.span("flight", cueLike, 0, maxFlight)
 		u.flight, u.ok = &d, u.ok && ok
 	}
 	if t.has("speed") {
@@ -225,28 +228,6 @@ func (c *Cues) number(i int) int {
 		return i
 	}
 	return i + 1
-}
-
-// span gives a time in Go's syntax, to the nanosecond.
-func (t *table) span(key string, zero bool, most time.Duration) (time.Duration, bool) {
-	v, ok := t.get(key, `a duration in quotes, such as "12.5s"`, stringKind)
-	if !ok {
-		return 0, false
-	}
-	d, err := time.ParseDuration(v.text)
-	switch {
-	case err != nil:
-		t.bad(key, `must be a duration as Go writes it, such as "12.5s", "1m30s" or "0s"`)
-	case d < 0 || d == 0 && !zero || d > most:
-		from := "above 0s, up to"
-		if zero {
-			from = "0s to"
-		}
-		t.bad(key, "must be %s %v", from, most)
-	default:
-		return d, true
-	}
-	return 0, false
 }
 
 func seconds(d time.Duration) *big.Rat { return big.NewRat(int64(d), int64(time.Second)) }

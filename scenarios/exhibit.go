@@ -386,14 +386,8 @@ func (t *table) wholeOr(key string, otherwise, lo, hi float64) float64 {
 }
 
 func (t *table) spanOr(key string, otherwise, least, most time.Duration) time.Duration {
-	v, ok := t.get(key, `a duration in quotes, such as "90s"`, stringKind)
-	if !ok {
-		return otherwise
+	if d, ok := t.span(key, shortSpan(otherwise), least, most); ok {
+		return d
 	}
-	d, err := time.ParseDuration(v.text)
-	if err != nil || d < least || d > most {
-		t.bad(key, "must be a duration of %v to %v, such as %q", least, most, otherwise)
-		return otherwise
-	}
-	return d
+	return otherwise
 }

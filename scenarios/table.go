@@ -224,24 +224,49 @@ func (t *table) truth(key string) (value, ok bool) {
 // duration gives a time in Go's syntax, above 0 (or from 0 on) up to 48 h,
 // rounded up to ticks.
 func (t *table) duration(key string, zero bool) (int64, bool) {
-	v, ok := t.get(key, `a duration in quotes, such as "1h30m"`, stringKind)
+	d, ok := t.span(key, "1h30m", fromNought(zero), maxFlight)
+	return sim.TicksOf(d), ok
+}
+
+// fromNought is the least of times that may be 0 or not: a nanosecond stands for
+// anything above it.
+func fromNought(zero bool) time.Duration {
+	if zero {
+		return 0
+	}
+	return 1
+}
+
+// span gives a time in Go's syntax, to the nanosecond, from least to most; like is
+// an example of one.
+func (t *table) span(key, like string, least, most time.Duration) (time.Duration, bool) {
+	v, ok := t.get(key, `a duration in quotes, such as "`+like+`"`, stringKind)
 	if !ok {
 		return 0, false
 	}
 	d, err := time.ParseDuration(v.text)
 	switch {
 	case err != nil:
-		t.bad(key, `must be a duration as Go writes it, such as "1h30m", "90s" or "0s"`)
-	case d < 0 || d == 0 && !zero || d > maxFlight:
-		from := "above 0, up to 48h"
-		if zero {
-			from = "0s to 48h"
-		}
-		t.bad(key, "must be %s", from)
+		t.bad(key, `must be a duration as Go writes it, such as "%s", "90s" or "0s"`, like)
+	case d >= least && d <= most:
+		return d, true
+	case least == 1:
+		t.bad(key, "must be above 0, up to %s", shortSpan(most))
 	default:
-		return sim.TicksOf(d), true
+		t.bad(key, "must be %s to %s", shortSpan(least), shortSpan(most))
 	}
 	return 0, false
+}
+
+// shortSpan writes a time without the noughts at its end: 48h, 1m30s, 0s.
+func shortSpan(d time.Duration) string {
+	s := d.String()
+	for _, end := range []string{"m0s", "h0m"} {
+		if strings.HasSuffix(s, end) {
+			s = s[:len(s)-2]
+		}
+	}
+	return s
 }
 
 // position gives a position written as text or as [latitude, longitude].

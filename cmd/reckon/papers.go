@@ -11,18 +11,22 @@ import (
 	"stillair/gui/papers"
 	"stillair/integrator/units"
 	"stillair/sim"
+	"stillair/sim/sky"
 )
 
 // papersCmd is `reckon papers`.
 type papersCmd struct {
-	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet,log,log-short,plan,readings,problems,deviation,landfall,rule"`
+	Kind   string `arg:"" name:"KIND" help:"${enum}." enum:"sheet,stars,log,log-short,plan,readings,problems,deviation,landfall,rule"`
 	Flight string `arg:"" name:"FLIGHT" help:"A shipped flight or a file; - is standard input."`
 	Out    string `help:"The file to write; must end in .pdf." required:"" placeholder:"FILE"`
 	Size   string `help:"Paper, on its side: A4 or Letter." default:"A4" placeholder:"NAME"`
 
-	Latitude *float64 `help:"Of a sheet and of its rule: the latitude on which it is true, 0 to 70 (56)." placeholder:"DEG"`
-	Centre   string   `help:"Of a sheet: its middle, as \"47 30.0 S 179 W\"; absent: the flight's, on as many sheets as it takes." placeholder:"POSITION"`
+	Latitude *float64 `help:"Of a sheet, its star curves and its rule: the latitude on which it is true, 0 to 70 (56)." placeholder:"DEG"`
+	Centre   string   `help:"Of a sheet and its star curves: its middle, as \"47 30.0 S 179 W\"; absent: the flight's, on as many sheets as it takes." placeholder:"POSITION"`
 	Plain    bool     `help:"Of a sheet: without coasts."`
+
+	At   *time.Duration `help:"Of stars: the flight time; absent: each ten minutes of the first hour with stars." placeholder:"DURATION"`
+	Pair string         `help:"Of stars: two of them, as \"Antares, Fomalhaut\"; absent: the best pair." placeholder:"NAMES"`
 
 	Filled bool `help:"Of a log: with what was shown aboard."`
 
@@ -39,6 +43,7 @@ func (papersCmd) Help() string {
 	return `Nothing that is printed tells the truth of the flight.
 
     sheet      plotting sheet 1:1,000,000, true on a latitude, with roses and coasts
+    stars      curves of equal altitude of two stars, to be laid on the sheet
     log        navigation log form; log-short has fewer columns; --filled: as flown
     plan       flight plan, worked with the forecast wind
     readings   minute by minute what every dial showed, and what the aids said
@@ -84,9 +89,11 @@ func (c papersCmd) check() (papers.Paper, error) {
 		return papers.Paper{}, fmt.Errorf("--out = %s: must end in .pdf", c.Out)
 	}
 	for _, o := range []option{
-		{"latitude", c.Latitude != nil, "sheet rule"},
-		{"centre", c.Centre != "", "sheet"},
+		{"latitude", c.Latitude != nil, "sheet stars rule"},
+		{"centre", c.Centre != "", "sheet stars"},
 		{"plain", c.Plain, "sheet"},
+		{"at", c.At != nil, "stars"},
+		{"pair", c.Pair != "", "stars"},
 		{"filled", c.Filled, "log log-short"},
 		{"every", c.Every != nil, "readings"},
 		{"count", c.Count != nil, "problems"},
@@ -107,6 +114,9 @@ func (c papersCmd) check() (papers.Paper, error) {
 		return papers.Paper{}, fmt.Errorf("--%w", err)
 	}
 	if _, err := c.centre(); err != nil {
+		return papers.Paper{}, err
+	}
+	if _, err := c.pair(); err != nil {
 		return papers.Paper{}, err
 	}
 	on, err := papers.PaperOf(c.Size)
@@ -180,6 +190,8 @@ func (c papersCmd) pages(plan *sim.Plan, on papers.Paper) ([]papers.Page, error)
 	switch c.Kind {
 	case "sheet":
 		return c.sheets(plan, on)
+	case "stars":
+		return c.stars(plan, on)
 	case "log", "log-short":
 		return papers.Log(plan, on, papers.LogOrder{Short: c.Kind == "log-short", Filled: c.Filled})
 	case "readings":
@@ -202,8 +214,41 @@ func (c papersCmd) pages(plan *sim.Plan, on papers.Paper) ([]papers.Page, error)
 	return nil, fmt.Errorf("there is no paper %s", c.Kind)
 }
 
-func (c papersCmd) sheets(plan *sim.Plan, on papers.Paper) ([]papers.Page, error) {
+// sheet is the order of a plotting sheet.
+func (c papersCmd) sheet() papers.SheetOrder {
 	order := papers.SheetOrder{Latitude: c.latitude(), Plain: c.Plain}
 	order.Centre, _ = c.centre() // checked before
-	return papers.Sheets(plan, on, order)
+	return order
+}
+
+func (c papersCmd) sheets(plan *sim.Plan, on papers.Paper) ([]papers.Page, error) {
+	return papers.Sheets(plan, on, c.sheet())
+}
+
+// pair are the stars asked for; none if none are.
+func (c papersCmd) pair() (pair [2]sky.Body, err error) {
+	if c.Pair == "" {
+		return pair, nil
+	}
+	names := strings.Split(c.Pair, ",")
+	if len(names) != len(pair) {
+		return pair, fmt.Errorf("--pair = %s: must be two stars with a comma between them", c.Pair)
+	}
+	for i, name := range names {
+		b, err := sky.Lookup(strings.TrimSpace(name))
+		if err != nil {
+			return pair, fmt.Errorf("--pair = %s: %w", c.Pair, err)
+		}
+		if !b.IsStar() || b == pair[0] {
+			return pair, fmt.Errorf("--pair = %s: must be two stars, not %v", c.Pair, b)
+		}
+		pair[i] = b
+	}
+	return pair, nil
+}
+
+func (c papersCmd) stars(plan *sim.Plan, on papers.Paper) ([]papers.Page, error) {
+	order := papers.StarsOrder{SheetOrder: c.sheet(), At: c.At}
+	order.Pair, _ = c.pair() // checked before
+	return papers.Stars(plan, on, order)
 }

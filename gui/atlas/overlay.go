@@ -1,8 +1,6 @@
 package atlas
 
 import (
-	"math"
-
 	"stillair/gui/look"
 	"stillair/gui/overlay"
 	"stillair/gui/paint"
@@ -58,19 +56,12 @@ func ChainOf(p *sim.Plan) (stations [3]sim.Station, ok bool) {
 // AltitudeText writes an altitude of so many minutes of arc: 42°22.5′, whole
 // minutes without a tenth where whole is asked for.
 func AltitudeText(minutes float64, whole bool) string {
-	tenths := int(math.Round(minutes * 10))
+	decimals := 1
 	if whole {
-		tenths = int(math.Round(minutes)) * 10
+		decimals = 0
 	}
-	d, m := tenths/600, tenths%600
-	text := pad2(m / 10)
-	if !whole {
-		text += "." + string(rune('0'+m%10))
-	}
-	return pad2(d) + "°" + text + "′"
+	return units.AltitudePlate(units.Angle(minutes)*units.ArcMinute, decimals)
 }
-
-func pad2(n int) string { return string([]rune{rune('0' + n/10%10), rune('0' + n%10)}) }
 
 // DelayText writes a time difference, without its unit.
 func DelayText(us float64) string { return units.Figure(us, 1) }

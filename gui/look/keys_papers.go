@@ -230,6 +230,23 @@ const (
 	PaperOffTrack        Key = "paper_off_track"
 )
 
+// The words of an index of sheets.
+const (
+	PaperIndexTitle  Key = "paper_index_title"
+	PaperIndexSheets Key = "paper_index_sheets"
+	PaperIndexUse    Key = "paper_index_use"
+	PaperNext        Key = "paper_next"
+)
+
+// The words of star curves.
+const (
+	PaperStarsTitle Key = "paper_stars_title"
+	PaperStarsLay   Key = "paper_stars_lay"
+	PaperStarsLayOn Key = "paper_stars_lay_on"
+	PaperStarsKey   Key = "paper_stars_key"
+	PaperStarsUse   Key = "paper_stars_use"
+)
+
 // The words of what is cut out.
 const (
 	PaperRuleTitle       Key = "paper_rule_title"

@@ -167,7 +167,7 @@ func readingRemark(p *sim.Plan, n *aboard.Entry) string {
 	case aboard.DriftSight:
 		return text + " " + aboard.DriftText(r.Angle, 1)
 	case aboard.Sextant:
-		text += " " + altitudeText(r.Angle)
+		text += " " + units.AltitudeText(r.Angle)
 		if r.Before > 0 { // it is good for the middle of the sight
 			text = look.Textf(look.PaperSight, text, units.TimeText(p.Start.Add(n.Elapsed-r.Before)))
 		}
@@ -180,23 +180,6 @@ func readingRemark(p *sim.Plan, n *aboard.Entry) string {
 		return text + " " + units.TrueText(r.Angle)
 	}
 	return text
-}
-
-// altitudeText writes an altitude in degrees and minutes, "43 35.6".
-func altitudeText(a units.Angle) string {
-	tenths := int(math.Round(math.Abs(a.Minutes()) * 10))
-	sign := ""
-	if a < 0 && tenths > 0 {
-		sign = "-"
-	}
-	return sign + units.Figure(float64(tenths/600), 0) + " " + pad2(tenths%600/10) + "." + units.Figure(float64(tenths%10), 0)
-}
-
-func pad2(n int) string {
-	if n < 10 {
-		return "0" + units.Figure(float64(n), 0)
-	}
-	return units.Figure(float64(n), 0)
 }
 
 // CompassCard is the deviation of the flight's compass as the class of its

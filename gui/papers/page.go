@@ -61,7 +61,7 @@ func Draw(s paint.Surface, on Paper, p Page) {
 // Kinds are the names of the papers, as reckon has them.
 func Kinds() []string { return slices.Clone(kinds[:]) }
 
-var kinds = [...]string{"sheet", "log", "log-short", "plan", "readings", "problems", "deviation", "landfall", "rule"}
+var kinds = [...]string{"sheet", "stars", "log", "log-short", "plan", "readings", "problems", "deviation", "landfall", "rule"}
 
 // sheetOf says which of several pages this is; nothing of a single one.
 func sheetOf(i, n int) string {

@@ -48,6 +48,8 @@ func all(t *testing.T, on Paper) map[string][]Page {
 	}
 	pages, err := Sheets(plan(t, "weather-triangle"), on, SheetOrder{Latitude: StandardLatitude})
 	add("sheet", pages, err)
+	pages, err = Stars(plan(t, "night-stars"), on, StarsOrder{SheetOrder: SheetOrder{Latitude: StandardLatitude}})
+	add("stars", pages, err)
 	for name, o := range map[string]LogOrder{"log": {}, "log filled": {Filled: true}, "log short": {Short: true}, "log short filled": {Short: true, Filled: true}} {
 		pages, err = Log(plan(t, "weather-triangle"), on, o)
 		add(name, pages, err)

@@ -53,7 +53,7 @@ func fixProblem(l *lot, a *area) (problem, error) {
 func (a *area) pair(l *lot, place units.Position) (pair [2]sighted, ok bool) {
 	var seen []sighted
 	for _, s := range a.stations {
-		if b, ok := sight(place, s); ok {
+		if b, ok := sightOf(place, s); ok {
 			seen = append(seen, b)
 		}
 	}
@@ -71,8 +71,8 @@ func (a *area) pair(l *lot, place units.Position) (pair [2]sighted, ok bool) {
 	return all[l.whole(0, len(all)-1, 1)], true
 }
 
-// sight is a station as it is seen, if it is in reach.
-func sight(place units.Position, s sim.Station) (sighted, bool) {
+// sightOf is a station as it is seen, if it is in reach.
+func sightOf(place units.Position, s sim.Station) (sighted, bool) {
 	at := printedPosition(s.At)
 	azimuth, _, d := geodesy.GeodesicInverse(place, at)
 	return sighted{s.Name, at, int(math.Round(azimuth.Degrees())) % 360, d}, d >= nearest && d <= farthest
@@ -89,7 +89,7 @@ func buoys(l *lot, place units.Position) [2]sighted {
 	first := l.whole(0, 359, 1)
 	buoy := func(name look.Key, bearing int) sighted {
 		at, _ := geodesy.GeodesicDirect(place, degrees(bearing), units.Length(l.uniform(15, 40))*units.NM)
-		s, _ := sight(place, sim.Station{Name: look.Text(name), At: at})
+		s, _ := sightOf(place, sim.Station{Name: look.Text(name), At: at})
 		return s
 	}
 	return [2]sighted{buoy(look.PaperBuoyA, first), buoy(look.PaperBuoyB, (first+l.whole(45, 135, 1))%360)}

@@ -40,17 +40,35 @@ type Sheet struct {
 	Denominator float64
 	Waters      picture.Waters     // coasts and places; empty on a plain sheet
 	Keep        [][]units.Position // lines that roses keep off
+	Required    []units.Position   // the way by the plan
 	// Variation is that of a place on a chart of the year; nil: the roses are
 	// true only.
 	Variation func(units.Position) units.Variation
 	Year      int // of the variation; 0: of no year
 	Number    int // of Of sheets, from 0
 	Of        int
+	Next      []neighbour
 }
 
 // Sheets are the plotting sheets of a flight: one, if the flight fits on it, or
-// as many as it takes; one about the centre if that is given.
-func Sheets(p *sim.Plan, on Paper, o SheetOrder) ([]Page, error) {
+// as many as it takes, with an index before them if they are many; one about the
+// centre if that is given.
+func Sheets(p *sim.Plan, on Paper, o SheetOrder) (pages []Page, err error) {
+	all, err := sheets(p, on, o)
+	if err != nil {
+		return nil, err
+	}
+	if len(all) >= indexFrom {
+		pages = append(pages, IndexPage{Sheets: all, Of: on})
+	}
+	for _, s := range all {
+		pages = append(pages, s)
+	}
+	return pages, nil
+}
+
+// sheets are the sheets alone.
+func sheets(p *sim.Plan, on Paper, o SheetOrder) ([]Sheet, error) {
 	s, err := sheetFor(p, o)
 	if err != nil {
 		return nil, err
@@ -61,12 +79,15 @@ func Sheets(p *sim.Plan, on Paper, o SheetOrder) ([]Page, error) {
 			return nil, err
 		}
 	}
-	pages := make([]Page, len(centres))
+	all := make([]Sheet, len(centres))
 	for i, c := range centres {
 		s.Centre, s.Number, s.Of = c, i, len(centres)
-		pages[i] = s
+		all[i] = s
 	}
-	return pages, nil
+	for i := range all {
+		all[i].Next = neighbours(all, on, i)
+	}
+	return all, nil
 }
 
 func sheetFor(p *sim.Plan, o SheetOrder) (Sheet, error) {
@@ -74,7 +95,7 @@ func sheetFor(p *sim.Plan, o SheetOrder) (Sheet, error) {
 	if err != nil {
 		return Sheet{}, err
 	}
-	s := Sheet{Title: p.Title, Latitude: o.Latitude, Denominator: StandardScale, Keep: w.Keep}
+	s := Sheet{Title: p.Title, Latitude: o.Latitude, Denominator: StandardScale, Keep: w.Keep, Required: w.Points}
 	if w.Title != "" {
 		s.Title = w.Title
 	}
@@ -195,13 +216,19 @@ func dense(c chart, lines [][]units.Position) (out []paint.Point) {
 	return out
 }
 
+// chart is the piece of the earth in its frame.
+func (s *Sheet) chart(on Paper) chart {
+	return newChart(frameOf(on), s.Centre, s.Latitude, s.Denominator)
+}
+
 func (s Sheet) draw(d *draft) {
-	c := newChart(frameOf(d.paper), s.Centre, s.Latitude, s.Denominator)
+	c := s.chart(d.paper)
 	d.head(look.Textf(look.PaperSheetTitle, s.Title), s.scaleText(), join(look.Text(look.PaperMercator), sheetOf(s.Number, s.Of)))
 	rings := d.coasts(c, s.Waters.Coasts)
 	d.graticule(c)
 	d.gridLabels(c)
 	r := &room{box: c.box.Inset(0.8)}
+	d.neighbours(c, s.Next, r)
 	d.names(c, &s.Waters, rings, r)
 	for _, at := range roseSpots(c, obstaclesOf(rings, r, dense(c, s.Keep)), 2) {
 		one := rose{at: at, year: s.Year}

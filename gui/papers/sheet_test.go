@@ -134,12 +134,11 @@ func TestFlightsFitOnTheirSheets(t *testing.T) {
 	for _, name := range []string{"first-look", "weather-triangle", "far-south", "every-mile"} {
 		for _, lat := range []float64{0, 47, 56, 70} {
 			p := plan(t, name)
-			pages, err := Sheets(p, A4, SheetOrder{Latitude: units.Angle(lat) * units.Degree})
+			all, err := sheets(p, A4, SheetOrder{Latitude: units.Angle(lat) * units.Degree})
 			require.NoError(t, err)
-			for _, line := range pages[0].(Sheet).Keep {
+			for _, line := range all[0].Keep {
 				for _, at := range line {
-					ok := slices.ContainsFunc(pages, func(pg Page) bool {
-						s := pg.(Sheet)
+					ok := slices.ContainsFunc(all, func(s Sheet) bool {
 						c := newChart(frameOf(A4), s.Centre, s.Latitude, s.Denominator)
 						return c.box.Inset(tileEdge - 1.01).Contains(c.at(at))
 					})

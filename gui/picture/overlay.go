@@ -10,6 +10,7 @@ import (
 // equal altitude, or the lattice of a pulse chain.
 type Overlay struct {
 	Inks      [2]Ink
+	PlateAll  bool // also the fine curves have plates
 	AtEdge    bool // plates stand at the edge of the chart, else wherever the inks leave room
 	Stations  []Station
 	Baselines [][2]units.Position
@@ -140,6 +141,9 @@ type printing struct {
 
 // strokes draws lines with one pen.
 func (l *printing) strokes(lines [][]units.Position, pen paint.Pen, c colour) {
+	if len(lines) == 0 {
+		return
+	}
 	l.path.Reset()
 	for _, line := range lines {
 		pts := straightened(thin(l.v.ToPixels(line), 0.5), onLine)

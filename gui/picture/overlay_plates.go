@@ -51,7 +51,7 @@ func (l *printing) plates(i int) {
 		least = max(least, min(c.Weight, 1))
 	}
 	for _, c := range curves {
-		if c.Weight < least || c.Plate == "" {
+		if c.Weight < least && !l.o.PlateAll || c.Plate == "" {
 			continue
 		}
 		if at, ok := l.platePlace(i, c.Lines, c.Plate, plateApart); ok {

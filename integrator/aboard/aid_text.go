@@ -50,10 +50,7 @@ func DriftText(a units.Angle, decimals int) string {
 }
 
 // AltitudeText writes an altitude to a tenth of a minute: 43 35.6.
-func AltitudeText(a units.Angle) string {
-	p := units.LatitudeText(a)
-	return p[:len(p)-2]
-}
+func AltitudeText(a units.Angle) string { return units.AltitudeText(a) }
 
 // TenthsTrue writes a true direction to a tenth of a degree: 128.4T.
 func TenthsTrue(a units.Angle) string {

@@ -14,6 +14,7 @@ import (
 //	time, clock, date            1012Z   10:12:40   14 Aug 1957
 //	position                     46 53.0 S 178 24.8 E
 //	graticule                    47 00 S   179 30 E   180
+//	altitude of a body           43 35.6   -00 05.0   on plates 43°35.6′   42°30′
 //	variation                    24 E   23.5 E
 //	distance, speed, height      12.3 NM   165 kt   8000 ft
 //	temperature                  -1 C

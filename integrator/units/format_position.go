@@ -1,6 +1,9 @@
 package units
 
-import "strings"
+import (
+	"math"
+	"strings"
+)
 
 // tenthsOfMinute rounds a latitude to tenths of a minute.
 func tenthsOfMinute(a Angle) (int64, bool) { return toUnits(a.Minutes(), 1) }
@@ -58,6 +61,28 @@ func LatitudeLabel(lat Angle) string { return graticule(lat, 2, "NS") }
 // LongitudeLabel writes a meridian of the graticule in degrees and whole
 // minutes: "179 30 E"; the meridians "0" and "180" have no letter.
 func LongitudeLabel(lon Angle) string { return graticule(WrapHalf(lon), 3, "EW") }
+
+// AltitudeText writes the altitude of a body, degrees in two figures and minutes
+// with a tenth: "43 35.6", below the horizon "-00 05.0".
+func AltitudeText(a Angle) string { return altitude(a, 1, " ", "") }
+
+// AltitudePlate writes an altitude with its signs, to so many decimals of a
+// minute: "42°22.5′", "42°30′".
+func AltitudePlate(a Angle, decimals int) string { return altitude(a, decimals, "°", "′") }
+
+// altitude writes degrees and minutes with what stands after each.
+func altitude(a Angle, decimals int, degree, minute string) string {
+	n, ok := toUnits(a.Minutes(), decimals)
+	if !ok {
+		return Blank
+	}
+	sign := ""
+	if n < 0 {
+		sign, n = "-", -n
+	}
+	whole := int64(60 * math.Pow10(decimals))
+	return sign + pad(n/whole, 2) + degree + fixed(n%whole, decimals, 2) + minute
+}
 
 func graticule(a Angle, width int, letters string) string {
 	n, ok := toUnits(a.Minutes(), 0)

@@ -1,6 +1,7 @@
 package units_test
 
 import (
+	"math"
 	"regexp"
 	"testing"
 	"time"
@@ -157,4 +158,29 @@ func TestFormsNeverBreak(t *testing.T) {
 			t.Fatalf("figure %q", s)
 		}
 	})
+}
+
+// Altitudes as the trade writes them (from memory; common practice, no source): a
+// carry runs through, and below the horizon there is a sign, even of minutes alone.
+func TestAltitudes(t *testing.T) {
+	at := func(d, m float64) units.Angle { return deg(d) + units.Angle(m)*units.ArcMinute }
+	for _, c := range []struct {
+		a                  units.Angle
+		text, plate, whole string
+	}{
+		{at(43, 35.6), "43 35.6", "43°35.6′", "43°36′"},
+		{at(5, 0), "05 00.0", "05°00.0′", "05°00′"},
+		{at(42, 59.96), "43 00.0", "43°00.0′", "43°00′"},
+		{at(42, 59.5), "42 59.5", "42°59.5′", "43°00′"},
+		{at(90, 0), "90 00.0", "90°00.0′", "90°00′"},
+		{at(0, 0), "00 00.0", "00°00.0′", "00°00′"},
+		{at(0, -0.04), "00 00.0", "00°00.0′", "00°00′"},
+		{at(0, -5), "-00 05.0", "-00°05.0′", "-00°05′"},
+		{at(-1, -59.96), "-02 00.0", "-02°00.0′", "-02°00′"},
+		{units.Angle(math.NaN()), units.Blank, units.Blank, units.Blank},
+	} {
+		assert.Equal(t, c.text, units.AltitudeText(c.a))
+		assert.Equal(t, c.plate, units.AltitudePlate(c.a, 1))
+		assert.Equal(t, c.whole, units.AltitudePlate(c.a, 0))
+	}
 }

@@ -118,7 +118,7 @@ func plottingSheet(out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	return paper(out, pages)
+	return paper(out, pages[1:]) // after the index
 }
 
 func logForm(out io.Writer) error {
@@ -143,6 +143,6 @@ func paper(out io.Writer, pages []papers.Page) error {
 	return drawn(out, Wide, h, func(s paint.Surface) {
 		var path paint.Path
 		s.Fill(path.Rect(paint.R(0, 0, Wide, float64(h))), look.Of(look.Paper).Card)
-		papers.Draw(&enlarged{Surface: s, k: k}, papers.A4, pages[0])
+		papers.Draw(paint.NewScaled(s, k), papers.A4, pages[0])
 	})
 }
