@@ -83,22 +83,44 @@ type words struct {
 // fit breaks a sentence, its part in bold on lines of its own, into lines that fill a
 // room, at the size asked for or smaller.
 func fit(plain, bold string, size, w, h float64) block {
-	for {
-		var out block
-		out.size = size
-		for _, part := range []words{{plain, look.Regular}, {bold, look.Bold}} {
-			if part.text == "" {
-				continue
-			}
-			for _, line := range (paint.Type{Font: part.face.Font(), Size: size}).Wrap(part.text, w) {
-				out.lines = append(out.lines, words{line, part.face})
-			}
-		}
-		if out.height() <= h && out.width() <= w || size < 6 {
-			return out
-		}
+	b := broken(plain, bold, size, w, paint.Type.Wrap)
+	for (b.height() > h || b.width() > w) && size >= 6 {
 		size *= 0.96
+		b = broken(plain, bold, size, w, paint.Type.Wrap)
 	}
+	return broken(plain, bold, size, w, even)
+}
+
+// broken breaks both parts at one size.
+func broken(plain, bold string, size, w float64, wrap func(paint.Type, string, float64) []string) block {
+	b := block{size: size}
+	for _, part := range []words{{plain, look.Regular}, {bold, look.Bold}} {
+		if part.text == "" {
+			continue
+		}
+		for _, line := range wrap(paint.Type{Font: part.face.Font(), Size: size}, part.text, w) {
+			b.lines = append(b.lines, words{line, part.face})
+		}
+	}
+	return b
+}
+
+// even breaks a text into as few lines as the room asks for, about equally long, so that
+// no word is left alone on the last one.
+func even(t paint.Type, s string, w float64) []string {
+	lines := t.Wrap(s, w)
+	if len(lines) < 2 {
+		return lines
+	}
+	for low, high := 0.5, 1.0; high-low > 0.03; {
+		at := (low + high) / 2
+		if narrow := t.Wrap(s, at*w); len(narrow) == len(lines) {
+			lines, high = narrow, at
+		} else {
+			low = at
+		}
+	}
+	return lines
 }
 
 // leading is from line to line, in sizes.

@@ -111,7 +111,11 @@ func (s *inside) right() bool {
 func (e *easel) insideStrip() {
 	p, f := e.p, e.p.F
 	plain, bold := tongue.Sentence(e.in.Machine.Sentence(e.in.Tongue))
-	e.block(fit(plain, bold, e.text(29), p.Strip.W, p.Strip.H), p.Strip, paint.Start, true, e.c.Ink)
+	words := e.text(29)
+	if p.Upright {
+		words = e.text(38)
+	}
+	e.block(fit(plain, bold, words, p.Strip.W, p.Strip.H), p.Strip, paint.Start, true, e.c.Ink)
 	c := p.Steer.Centre()
 	size := e.text(34)
 	e.write(c.X, c.Y+0.36*size, threeFigures(e.in.Machine.Dial(conduct.Heading)), look.Engraved, size, 130*f, paint.Middle, e.c.Ink)

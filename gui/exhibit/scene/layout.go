@@ -124,6 +124,9 @@ func (p *Places) attract(s Shape) {
 func (p *Places) lying(s Shape) {
 	edge, gap := p.px(24), p.px(16)
 	fh := p.target(64)
+	if s.Low && !s.Inside { // the mechanism stands in it
+		fh = p.target(112)
+	}
 	foot := paint.R(edge, p.H-p.px(16)-fh, p.W-2*edge, fh)
 	if s.Inside {
 		p.insideLying(s, foot, edge, gap)
@@ -210,7 +213,8 @@ func (p *Places) foot(s Shape, row paint.Rect, gap float64, two bool) {
 	lw := math.Max(p.px(168), Least*p.Dev)
 	tools := 2 * p.px(304)
 	if two {
-		lw = math.Min(p.px(240), math.Floor((row.W+gap)/float64(s.Languages))-gap)
+		n := float64(max(2, s.Languages))
+		lw = math.Floor((row.W - (n-1)*p.px(8)) / n)
 		tools = row.W
 	} else if room := (row.W - tools - p.px(360) - 2*gap) / float64(s.Languages); lw+p.px(8) > room {
 		lw = math.Max(Least*p.Dev, math.Floor(room-p.px(8)))
@@ -250,10 +254,19 @@ func (p *Places) insideLying(s Shape, foot paint.Rect, edge, gap float64) {
 // strip is the sentence under the mechanism, and the knob to steer.
 func (p *Places) strip(strip paint.Rect, gap float64) {
 	w := 2*p.sign + p.px(150)
-	p.Steer = paint.R(strip.Right()-w, strip.Y, w, strip.H)
 	p.Strip = paint.R(strip.X, strip.Y, strip.W-w-gap, strip.H)
-	p.zone(conduct.SteerLess, paint.R(p.Steer.X, strip.Y+(strip.H-p.sign)/2, p.sign, p.sign))
-	p.zone(conduct.SteerMore, paint.R(p.Steer.Right()-p.sign, strip.Y+(strip.H-p.sign)/2, p.sign, p.sign))
+	p.steerRow(paint.R(strip.Right()-w, strip.Y, w, strip.H))
+}
+
+// steerRow is the knob to steer in one row: minus, heading, plus.
+func (p *Places) steerRow(r paint.Rect) {
+	p.Steer = r
+	in, y := 0.0, r.Y+math.Round((r.H-p.sign)/2)
+	if r.H > p.sign+p.px(24) {
+		in = p.px(24)
+	}
+	p.zone(conduct.SteerLess, paint.R(r.X+in, y, p.sign, p.sign))
+	p.zone(conduct.SteerMore, paint.R(r.Right()-in-p.sign, y, p.sign, p.sign))
 }
 
 // upright lays out a screen that is higher than wide: all that is touched lies in the
@@ -265,19 +278,23 @@ func (p *Places) upright(s Shape) {
 	foot := paint.R(edge, p.H-p.px(16)-2*fh-gap, p.W-2*edge, fh)
 	w := math.Floor((foot.W - gap) / 2)
 	if s.Inside {
-		strip := paint.R(edge, from, foot.W, math.Max(p.sign, p.px(150)))
-		p.Linkage = paint.R(edge, edge, foot.W, from-gap-edge)
+		p.Strip = paint.R(edge, from-gap-p.px(150), foot.W, p.px(150))
+		p.Linkage = paint.R(edge, edge, foot.W, p.Strip.Y-gap-edge)
 		p.Half = true
-		p.strip(strip, gap)
+		p.steerRow(paint.R(edge, from, foot.W, math.Max(p.sign, p.px(150))))
 		p.foot(s, foot, gap, true)
-		row := paint.R(edge, strip.Bottom()+gap, foot.W, math.Min(p.px(300), foot.Y-2*gap-strip.Bottom()))
+		row := paint.R(edge, p.Steer.Bottom()+gap, foot.W, foot.Y-2*gap-p.Steer.Bottom())
 		p.Peep = p.zone(conduct.InsideKey, paint.R(row.X, row.Y, w, row.H))
 		p.Break = p.zone(conduct.BreakKey, paint.R(row.X+w+gap, row.Y, w, row.H))
 		return
 	}
 	mid := p.target(112)
 	row := paint.R(edge, foot.Y-gap-mid, foot.W, mid)
-	hh := math.Floor((row.Y - gap - from - gap) / 2)
+	end := row.Y - gap
+	if s.Stage != conduct.Playing { // nothing stands in that row
+		end = foot.Y - gap
+	}
+	hh := math.Floor((end - from - gap) / 2)
 	card := func(x, y int) paint.Rect {
 		return paint.R(edge+float64(x)*(w+gap), from+float64(y)*(hh+gap), w, hh)
 	}

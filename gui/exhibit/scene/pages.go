@@ -58,12 +58,16 @@ func (e *easel) keeperPage() {
 	e.write(x, y, e.say(tongue.KeeperTitle), look.Bold, e.text(44), w/2, paint.Start, e.c.Ink)
 	e.write(x+w, y, k.Wall.Format("2006-01-02 15:04"), look.Engraved, e.text(30), w/2, paint.End, e.c.Ink2)
 	y += 34 * f
+	pitch := 1.0
+	if p.Upright {
+		pitch = 1.5
+	}
 	for _, row := range e.keeperRows() {
 		e.fill(paint.R(x, y, w, math.Max(1, f)), e.c.Line)
-		y += 44 * f
+		y += 44 * pitch * f
 		e.write(x, y, row[0], look.Regular, e.text(26), 0.4*w, paint.Start, e.c.Ink2)
 		e.write(x+0.42*w, y, row[1], look.Semibold, e.text(26), 0.58*w, paint.Start, e.c.Ink)
-		y += 14 * f
+		y += 14 * pitch * f
 	}
 	end := p.H - 60*f
 	if p.Buttons[0].W > 0 {

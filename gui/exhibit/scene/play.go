@@ -105,8 +105,12 @@ func (e *easel) peepKey() {
 	switch {
 	case r.W <= 0:
 	case e.in.Machine.Inside():
-		e.key(r, e.say(tongue.LookOutside), e.text(27), false, true)
-	case r.H < 100*f || e.p.Upright || r.W < 400*f:
+		size := e.text(27)
+		if r.H >= 150*f {
+			size = e.text(34)
+		}
+		e.key(r, e.say(tongue.LookOutside), size, false, true)
+	case r.H < 100*f || r.W < 400*f:
 		e.key(r, e.say(tongue.LookInside), e.text(25), false, false)
 	default:
 		e.plate(r, 12, e.c.Low, e.c.SlateHi, 2*f)
@@ -207,24 +211,38 @@ func (e *easel) sideRooms() (drums paint.Rect, high float64, words, fact paint.R
 		above -= 62 * f
 	}
 	drums = paint.R(left, r.Y+16*f, right-left, 0)
-	high = 88 * f
-	switch {
-	case p.Upright:
-		drums.W, high = 0.5*drums.W, 80*f
-	case e.in.Machine.Larger(): // more room for the words
-		high = 66 * f
+	if p.Upright {
+		drums.W *= 0.5
 	}
-	if w, _ := picture.CounterSize(longest, high); w > drums.W {
-		high *= drums.W / w
+	least := mostLines * leading * e.text(sentenceSize)
+	for high = 96 * f; ; high -= 2 * f {
+		w, tall := picture.CounterSize(longest, high)
+		drums.H = 58*f + 2*(tall+12*f)
+		words = paint.R(left, drums.Bottom()+8*f, right-left, above-drums.Bottom()-8*f)
+		fits := words.H >= least
+		if p.Upright { // the words stand beside them, and under them the result
+			fits = drums.Bottom() <= fact.Y-70*f
+		}
+		if w <= drums.W && fits || high <= 56*f {
+			break
+		}
 	}
-	_, tall := picture.CounterSize(longest, high)
-	drums.H = 58*f + 2*(tall+12*f)
-	words = paint.R(left, drums.Bottom()+8*f, right-left, above-drums.Bottom()-8*f)
 	if p.Upright {
 		x := drums.Right() + 36*f
 		words = paint.R(x, r.Y+20*f, right-x, above-r.Y-20*f)
 	}
 	return drums, high, words, fact
+}
+
+// sentenceSize is that of the sentences, mostLines how many lines of it have room before
+// the drums become smaller; there is seldom a fourth, which then makes the words smaller.
+const sentenceSize, mostLines = 31, 3.5
+
+// sentence is a sentence in its room, larger where there is much of that.
+func (e *easel) sentence(room paint.Rect) block {
+	size := math.Max(e.text(sentenceSize), math.Min(e.text(1.3*sentenceSize), room.H/(5*leading)))
+	plain, bold := tongue.Sentence(e.in.Machine.Sentence(e.in.Tongue))
+	return fit(plain, bold, size, room.W, room.H)
 }
 
 // longest is the longest of the two counters.
@@ -234,8 +252,7 @@ var longest = picture.Counter{Row: picture.LongitudeRow, Reading: counter.Hemisp
 func (e *easel) side() {
 	drums, high, room, fact := e.sideRooms()
 	e.drums(drums, high)
-	plain, bold := tongue.Sentence(e.in.Machine.Sentence(e.in.Tongue))
-	e.block(fit(plain, bold, e.text(31), room.W, room.H), room, paint.Start, false, e.c.Ink)
+	e.block(e.sentence(room), room, paint.Start, e.p.Upright, e.c.Ink)
 	if e.in.Machine.Stage() == conduct.Result {
 		e.outcome(fact)
 		return
@@ -317,7 +334,7 @@ func (e *easel) outcome(r paint.Rect) {
 func (e *easel) peep() {
 	r, f := e.p.Peep, e.p.F
 	m := e.in.Moment
-	if m == nil || r.W < 400*f || r.H < 100*f || e.p.Upright {
+	if m == nil || r.W < 400*f || r.H < 100*f {
 		return
 	}
 	id, _ := e.in.Machine.Broken()
