@@ -10,6 +10,7 @@ import (
 	"stillair/integrator/ground"
 	"stillair/integrator/isa"
 	"stillair/integrator/units"
+	"stillair/sim"
 )
 
 // gap is how far a value is from what it ought to be, and how far it may be in a
@@ -286,7 +287,4 @@ func (s *Story) groundLimit() float64 {
 
 // apart is the distance of two places in minutes called miles: north, and east
 // times the cosine of the right latitude.
-func apart(a, right units.Position) float64 {
-	n, e := (a.Lat - right.Lat).Minutes(), turnOf(a.Lon, right.Lon).Minutes()*math.Cos(float64(right.Lat))
-	return math.Hypot(n, e)
-}
+func apart(a, right units.Position) float64 { return sim.OffsetOf(a, right).NM() }

@@ -114,7 +114,7 @@ func (s *Story) lawOfGround(of picture.Link) []string {
 				s.sided(w.WindEast, look.Text(look.East), look.Text(look.West))),
 			look.Textf(look.LawStands, w.Ground.String()))
 	case picture.LinkMarker:
-		gap := s.l(units.Length(apart(printed(units.Position(w.Marker)), printed(units.Position(w.Ground)))) * units.NM)
+		gap := s.l(units.Length(apart(units.Position(w.Marker).Printed(), units.Position(w.Ground).Printed())) * units.NM)
 		return []string{look.Textf(look.LawStands, w.Marker.String()), look.Textf(look.LawMarker, s.length().with(gap))}
 	}
 	return nil

@@ -1,8 +1,6 @@
 package chain
 
 import (
-	"math"
-
 	"stillair/gui/look"
 	"stillair/gui/picture"
 	"stillair/integrator/units"
@@ -158,16 +156,10 @@ func wrongPlace(a, b units.Angle, text func(units.Angle) string, plus, minus loo
 
 // out is how far a position lies from the true one, both as printed.
 func (s *Story) out(a, b units.Position) (none [2]string) {
-	nm := apart(printed(a), printed(b))
+	nm := apart(a.Printed(), b.Printed())
 	x := s.l(units.Length(nm) * units.NM)
 	if s.length().as(x) == 0 {
 		return none
 	}
 	return [2]string{look.Textf(look.OffOut, s.length().with(x)), look.Textf(look.OffRight, b.String())}
-}
-
-// printed is a position to tenths of a minute.
-func printed(p units.Position) units.Position {
-	tenth := func(a units.Angle) units.Angle { return units.Angle(math.Round(10*a.Minutes())) / 10 * units.ArcMinute }
-	return units.Position{Lat: tenth(p.Lat), Lon: tenth(p.Lon)}
 }

@@ -218,18 +218,8 @@ func (p *pins) reveal(m *helm.Moment) {
 
 // between is the rhumb line from one position to another, both as printed.
 func between(a, b units.Position) leg {
-	course, miles := geodesy.RhumbInverse(printed(a), printed(b))
+	course, miles := geodesy.RhumbInverse(a.Printed(), b.Printed())
 	return leg{miles, course}
-}
-
-// printed is a position as a reader of the chart has it, to a tenth of a
-// minute.
-func printed(p units.Position) units.Position {
-	q, err := units.ParsePosition(p.String())
-	if err != nil {
-		return p // not a number; printed as such, too
-	}
-	return q
 }
 
 // run lets the lines run to the true position.

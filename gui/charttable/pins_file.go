@@ -38,7 +38,7 @@ func pinFileName() string { return filepath.Join(flights.DataFolder(), "stillair
 // rowsOf are the lines of measured pins.
 func rowsOf(plan *sim.Plan, clock time.Time, all []pin) (rows [][]string) {
 	for _, q := range all {
-		at := printed(q.at)
+		at := q.at.Printed()
 		rows = append(rows, []string{
 			plan.Title, strconv.FormatUint(plan.Seed, 10), clock.UTC().Format("2006-01-02T15:04:05Z"), string(q.letter), q.name,
 			strconv.FormatFloat(at.Lat.Degrees(), 'f', 6, 64), strconv.FormatFloat(at.Lon.Degrees(), 'f', 6, 64),

@@ -55,15 +55,6 @@ func (t *twin) moment(flight *sim.Engine, marker units.GroundPosition) *TwinMome
 }
 
 func gapOf(twin, flight units.GroundPosition) (units.Length, units.Angle) {
-	bearing, gap := geodesy.RhumbInverse(printed(twin), printed(flight))
+	bearing, gap := geodesy.RhumbInverse(units.Position(twin).Printed(), units.Position(flight).Printed())
 	return gap, bearing
-}
-
-// printed is the position that is read where this one is printed.
-func printed(g units.GroundPosition) units.Position {
-	p, err := units.ParsePosition(units.Position(g).String())
-	if err != nil {
-		return units.Position(g) // a print that does not read back; a test of the formatter has none
-	}
-	return p
 }

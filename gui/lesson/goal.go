@@ -129,17 +129,8 @@ func (c *Course) countersOff(v *aboard.View) (off float64, reading string) {
 
 // milesBetween is the length of the rhumb line between two positions as printed.
 func milesBetween(a, b units.Position) units.Length {
-	_, d := geodesy.RhumbInverse(printed(a), printed(b))
+	_, d := geodesy.RhumbInverse(a.Printed(), b.Printed())
 	return d
-}
-
-// printed is a position as a reader of the chart has it, to a tenth of a minute.
-func printed(p units.Position) units.Position {
-	q, err := units.ParsePosition(p.String())
-	if err != nil {
-		return p // not a number
-	}
-	return q
 }
 
 // handOff is how far an input held by hand is from where it shall be held; one

@@ -172,9 +172,9 @@ func fixAndReset(t *testing.T, p *sim.Plan) figures {
 	assert.Equal(t, fix.String(), snap.Truth.Position.String(), "the fix is the true place")
 	air := snap.Shown.Air
 	// Mid-latitude sailing, from the two positions as printed.
-	north := 60 * (fix.Lat - printed(units.Position(air)).Lat).Degrees()
+	north := 60 * (fix.Lat - units.Position(air).Printed().Lat).Degrees()
 	mean := (fix.Lat.Degrees() + air.Lat.Degrees()) / 2
-	east := 60 * (fix.Lon - printed(units.Position(air)).Lon).Degrees() * cos(mean)
+	east := 60 * (fix.Lon - units.Position(air).Printed().Lon).Degrees() * cos(mean)
 	miles, toward := math.Hypot(north, east), math.Atan2(east, north)*180/math.Pi
 	speed := miles / (40.0 / 60)
 	out := whole(snap.Error.Ground.NM())

@@ -39,12 +39,12 @@ func (o LatticeOrder) Pairs() [2]airplot.Pair {
 // the baseline less, to behind the master: what does not change from place to
 // place is worked once.
 func differences(pair airplot.Pair) func(units.Position) float64 {
-	_, _, baseline := geodesy.GeodesicInverse(pair.Master, pair.Secondary)
+	baseline := geodesy.Distance(pair.Master, pair.Secondary)
 	low, high := pair.Range()
 	perMetre := (high - low).Microseconds() / (2 * baseline.Metres())
 	return func(p units.Position) float64 {
-		_, _, far := geodesy.GeodesicInverse(p, pair.Secondary)
-		_, _, closer := geodesy.GeodesicInverse(p, pair.Master)
+		far := geodesy.Distance(p, pair.Secondary)
+		closer := geodesy.Distance(p, pair.Master)
 		return low.Microseconds() + (far-closer+baseline).Metres()*perMetre
 	}
 }

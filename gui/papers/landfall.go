@@ -102,7 +102,7 @@ func portOf(p *sim.Plan, w *picture.Waters, name string) (picture.Place, error) 
 	}
 	best, found := math.Inf(1), picture.Place{Name: end.String(), At: end}
 	for _, q := range w.Places {
-		if _, _, d := geodesy.GeodesicInverse(end, q.At); q.Mark && q.Rank == 0 && d.NM() < best {
+		if d := geodesy.Distance(end, q.At); q.Mark && q.Rank == 0 && d.NM() < best {
 			best, found = d.NM(), q
 		}
 	}

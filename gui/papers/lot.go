@@ -33,13 +33,3 @@ func speed(kt int) units.Speed    { return units.Speed(kt) * units.Knot }
 func degrees(deg int) units.Angle { return units.Angle(deg) * units.Degree }
 
 func windOf(from, kt int) units.Wind { return units.Wind{From: degrees(from % 360), Speed: speed(kt)} }
-
-// printedPosition is a position as its printed figures say, so that the key is
-// worked from what the pupil reads.
-func printedPosition(p units.Position) units.Position {
-	q, err := units.ParsePosition(p.String())
-	if err != nil {
-		panic(fmt.Sprintf("a printed position cannot be read: %v", err)) // a property test of units says it can
-	}
-	return q
-}

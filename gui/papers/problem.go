@@ -95,7 +95,7 @@ func (a *area) place(l *lot) units.Position {
 	}
 	off, _ := geodesy.GeodesicDirect(p, units.Angle(l.uniform(0, 2*math.Pi)), units.Length(l.uniform(0, 15))*units.NM)
 	off.Lat = max(-farthestProblem, min(off.Lat, farthestProblem))
-	return printedPosition(off)
+	return off.Printed()
 }
 
 // triangleProblem: heading and groundspeed for a track in a wind.
@@ -161,7 +161,7 @@ func windProblem(l *lot, a *area) (problem, error) {
 	if err != nil {
 		return problem{}, err
 	}
-	at := printedPosition(units.Position(fix))
+	at := units.Position(fix).Printed()
 	wind, err := airplot.WindFound(units.AirPosition(air), units.GroundPosition(at), time.Duration(minutes)*time.Minute)
 	if err != nil {
 		return problem{}, err

@@ -73,7 +73,7 @@ func (a *area) pair(l *lot, place units.Position) (pair [2]sighted, ok bool) {
 
 // sightOf is a station as it is seen, if it is in reach.
 func sightOf(place units.Position, s sim.Station) (sighted, bool) {
-	at := printedPosition(s.At)
+	at := s.At.Printed()
 	azimuth, _, d := geodesy.GeodesicInverse(place, at)
 	return sighted{s.Name, at, int(math.Round(azimuth.Degrees())) % 360, d}, d >= nearest && d <= farthest
 }
@@ -99,7 +99,7 @@ func buoys(l *lot, place units.Position) [2]sighted {
 // printed, would be read.
 func twoBearings(l *lot, place units.Position, pair [2]sighted) (problem, error) {
 	dr, _ := geodesy.GeodesicDirect(place, degrees(l.whole(0, 359, 1)), units.Length(l.uniform(3, 8))*units.NM)
-	dr = printedPosition(dr)
+	dr = dr.Printed()
 	var lines []airplot.Line
 	given := []fact{{look.PaperDRPosition, "", dr.String()}}
 	spread := 0.0 // NM, of both pencil lines at the fix

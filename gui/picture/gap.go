@@ -15,19 +15,10 @@ type Gap struct {
 	True   units.Position
 }
 
-// printed is the position that is read where this one is printed.
-func printed(p units.Position) units.Position {
-	q, err := units.ParsePosition(p.String())
-	if err != nil {
-		return p // a print that does not read back; a test of the formatter has none
-	}
-	return q
-}
-
 // Words are miles and bearing from the marker to the true position, by the
 // rhumb line between the two as they are printed.
 func (g Gap) Words() (miles, towards string) {
-	course, distance := geodesy.RhumbInverse(printed(units.Position(g.Marker)), printed(g.True))
+	course, distance := geodesy.RhumbInverse(units.Position(g.Marker).Printed(), g.True.Printed())
 	miles = units.DistanceText(distance)
 	if units.Figure(distance.NM(), 1) == units.Figure(0, 1) {
 		return miles, look.Text(look.GapNone)

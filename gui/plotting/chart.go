@@ -70,7 +70,7 @@ func (b *Book) lines(m *airplot.Moved, middle units.Position, start time.Time) (
 	fresh := entryOf(t) == b.latest
 	half := mostHalf
 	if on, err := m.Line.Near(middle); err == nil {
-		half = max(leastHalf, min(mostHalf, 1.6*apart(on.Point, middle)+leastHalf))
+		half = max(leastHalf, min(mostHalf, 1.6*geodesy.Distance(on.Point, middle)+leastHalf))
 	}
 	asTaken := m.Line
 	asTaken.Run = airplot.Run{}
@@ -103,9 +103,4 @@ func drawn(l airplot.Line, near units.Position, half units.Length) (picture.Line
 		return picture.Line{}, false
 	}
 	return picture.Line{From: pts[0], To: pts[len(pts)-1]}, true
-}
-
-func apart(p, q units.Position) units.Length {
-	_, _, d := geodesy.GeodesicInverse(p, q)
-	return d
 }

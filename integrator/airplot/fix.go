@@ -58,7 +58,7 @@ func Solve(near units.Position, lines []Line) ([]Fix, error) {
 		return nil, reason(failed, near, lines)
 	}
 	sort.SliceStable(found, func(i, j int) bool {
-		return apart(near, found[i].Position) < apart(near, found[j].Position)
+		return geodesy.Distance(near, found[i].Position) < geodesy.Distance(near, found[j].Position)
 	})
 	return found, nil
 }
@@ -127,16 +127,11 @@ func roundabout(p units.Position) (all []units.Position) {
 // known says whether a fix has been found before.
 func known(found []Fix, fix Fix) bool {
 	for _, f := range found {
-		if apart(f.Position, fix.Position) < 10*units.Metre {
+		if geodesy.Distance(f.Position, fix.Position) < 10*units.Metre {
 			return true
 		}
 	}
 	return false
-}
-
-func apart(p, q units.Position) units.Length {
-	_, _, d := geodesy.GeodesicInverse(p, q)
-	return d
 }
 
 // system is the readings as they stand at a place, in units of their sigmas.

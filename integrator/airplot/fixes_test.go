@@ -36,7 +36,7 @@ func TestBearingFixes(t *testing.T) {
 		found, err := Solve(units.At(p[0]+0.2, p[1]+0.3), lines)
 		require.NoError(t, err)
 		assertPlace(t, p[0], p[1], found[0].Position, 0.0005, r)
-		assert.InDelta(t, 0, apart(units.At(p[0], p[1]), found[0].Position).NM(), 0.1, r)
+		assert.InDelta(t, 0, geodesy.Distance(units.At(p[0], p[1]), found[0].Position).NM(), 0.1, r)
 	}
 }
 
@@ -93,7 +93,7 @@ func TestHyperbolicFixes(t *testing.T) {
 		require.NoError(t, err, r)
 		f, detail := found[0], r.Text("detail")
 		if far := first(t, detail, ""); far > 300 {
-			assert.InDelta(t, 0, apart(place, f.Position).NM(), 0.03, r)
+			assert.InDelta(t, 0, geodesy.Distance(place, f.Position).NM(), 0.03, r)
 		} else {
 			assertPlace(t, place.Lat.Degrees(), place.Lon.Degrees(), f.Position, 0.0005, r)
 		}
@@ -118,7 +118,7 @@ func assertOther(t testing.TB, r rows.Row, chain Chain, found []Fix) {
 	t.Helper()
 	if r.Text("other_solution") == "none within 1500 NM" {
 		for _, f := range found[1:] {
-			assert.Greater(t, apart(chain.Master, f.Position).NM(), 1500.0, r)
+			assert.Greater(t, geodesy.Distance(chain.Master, f.Position).NM(), 1500.0, r)
 		}
 		return
 	}
@@ -233,7 +233,7 @@ func TestNear(t *testing.T) {
 	assertPlace(t, 0, 8, s.Point, 0.01)
 	assert.InDelta(t, 90, math.Mod(s.Bearing.Degrees(), 180), 0.01)
 	// 1.745 NM per degree at 100 NM (navigation note, section 3)
-	assert.InDelta(t, 0.01745*apart(s.Point, units.At(0, 10)).NM(), s.Sigma.NM(), 0.01)
+	assert.InDelta(t, 0.01745*geodesy.Distance(s.Point, units.At(0, 10)).NM(), s.Sigma.NM(), 0.01)
 }
 
 // TestTraceStaysOnItsCurve: every point of a trace reads what was read, and the
@@ -253,7 +253,7 @@ func TestTraceStaysOnItsCurve(t *testing.T) {
 		for i, p := range points {
 			assert.InDelta(t, 0, l.departure(p)/l.Locus.sigma(l.metric().gradient(l, p).size()), 1e-6)
 			if i > 0 {
-				assert.InDelta(t, 10, apart(points[i-1], p).NM(), 0.3)
+				assert.InDelta(t, 10, geodesy.Distance(points[i-1], p).NM(), 0.3)
 			}
 		}
 	}
@@ -278,7 +278,7 @@ func TestTransferredLines(t *testing.T) {
 	assert.InDelta(t, 60, r.Distance.NM(), 1e-12)
 	found, err := Solve(from, pin[:])
 	require.NoError(t, err)
-	assert.InDelta(t, 0, apart(want, found[0].Position).Metres(), 0.01)
+	assert.InDelta(t, 0, geodesy.Distance(want, found[0].Position).Metres(), 0.01)
 }
 
 // TestCockedHat: three lines a mile outward of a place over the equator, 120
@@ -299,7 +299,7 @@ func TestCockedHat(t *testing.T) {
 	require.NoError(t, err)
 	assert.InDelta(t, 9/math.Sqrt(3), hat.AreaNM2, 0.001)
 	for _, c := range hat.Corners {
-		assert.InDelta(t, 2, apart(c, units.At(0, 100)).NM(), 0.001)
+		assert.InDelta(t, 2, geodesy.Distance(c, units.At(0, 100)).NM(), 0.001)
 	}
 	lines[1] = lines[0]
 	_, err = CockedHat(found[0].Position, [3]Line(lines))

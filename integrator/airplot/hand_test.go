@@ -49,7 +49,7 @@ func TestALineDrawnByHand(t *testing.T) {
 	// what lies beyond the end of the pencil is measured at its end
 	c, err := CheckLine(hand, worked, spot(0, 300))
 	require.NoError(t, err)
-	assert.Less(t, apart(c.At, hand.To).NM(), 0.001)
+	assert.Less(t, geodesy.Distance(c.At, hand.To).NM(), 0.001)
 }
 
 // TestARunDrawnByHand: 3 NM north, 4 NM east is 053.13T for 5 NM; the hand has 5 NM east

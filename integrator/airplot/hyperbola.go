@@ -38,19 +38,19 @@ func (c Pair) speed() units.Speed {
 // At is the time difference at p: (d2 - d1 + b)/v + delay, with the geodesic
 // distances d1 from the master, d2 from the secondary, and b between them.
 func (c Pair) At(p units.Position) TimeDifference {
-	return c.delayed(apart(p, c.Secondary) - apart(p, c.Master))
+	return c.delayed(geodesy.Distance(p, c.Secondary) - geodesy.Distance(p, c.Master))
 }
 
 // delayed is the time difference for a difference of distances.
 func (c Pair) delayed(d units.Length) TimeDifference {
-	way := apart(c.Master, c.Secondary) + d
+	way := geodesy.Distance(c.Master, c.Secondary) + d
 	return c.Delay + TimeDifference(way.Metres()/c.speed().MetresPerSecond())
 }
 
 // Range gives the time differences behind the secondary and behind the master,
 // between which all others lie.
 func (c Pair) Range() (low, high TimeDifference) {
-	b := apart(c.Master, c.Secondary)
+	b := geodesy.Distance(c.Master, c.Secondary)
 	return c.delayed(-b), c.delayed(b)
 }
 
@@ -84,7 +84,7 @@ func (h Hyperbola) check() error {
 // farther is how much farther the secondary is than the master.
 func (h Hyperbola) farther() units.Length {
 	way := float64(h.Read-h.Pair.Delay) * h.Pair.speed().MetresPerSecond()
-	return units.Length(way) - apart(h.Pair.Master, h.Pair.Secondary)
+	return units.Length(way) - geodesy.Distance(h.Pair.Master, h.Pair.Secondary)
 }
 
 // Chain is a master and two secondaries.

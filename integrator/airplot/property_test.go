@@ -48,9 +48,9 @@ func runTo(t *rapid.T, p units.Position) (Run, units.Position) {
 // assertFound: one of the fixes is the true position within 0.01 NM, and the
 // first one if first.
 func assertFound(t *rapid.T, truth units.Position, found []Fix, nearest bool) {
-	best := apart(truth, found[0].Position)
+	best := geodesy.Distance(truth, found[0].Position)
 	if !nearest && len(found) > 1 {
-		best = min(best, apart(truth, found[1].Position))
+		best = min(best, geodesy.Distance(truth, found[1].Position))
 	}
 	if best.NM() > 0.01 {
 		t.Fatalf("%v NM off: %v, found %v", best.NM(), truth, found)
@@ -234,7 +234,7 @@ func TestEllipsesAgainstMonteCarlo(t *testing.T) {
 	for name, lines := range readings {
 		exact, err := Solve(truth, lines(func(int) float64 { return 0 }))
 		require.NoError(t, err)
-		require.Less(t, apart(truth, exact[0].Position).NM(), 1e-4, name)
+		require.Less(t, geodesy.Distance(truth, exact[0].Position).NM(), 1e-4, name)
 		e := exact[0].Ellipse
 		major, minor, mean := scatter(t, truth, e, n, func(rng *rand.Rand) []Line {
 			return lines(func(int) float64 { return rng.NormFloat64() })

@@ -94,7 +94,7 @@ func (s *Sheet) fix(lines []Line) {
 	if s.Fixes, s.Err = Solve(near, lines); s.Err != nil {
 		return
 	}
-	if len(s.Fixes) > 1 && apart(near, s.Fixes[1].Position) > farFromDR {
+	if len(s.Fixes) > 1 && geodesy.Distance(near, s.Fixes[1].Position) > farFromDR {
 		s.Fixes = s.Fixes[:1] // circles of altitude cross again, in another part of the world
 	}
 	if len(lines) < 3 {
@@ -108,7 +108,7 @@ func (s *Sheet) fix(lines []Line) {
 	for i := range lines {
 		rest := append(append([]Line(nil), lines[:i]...), lines[i+1:]...)
 		if f, err := Solve(s.Fixes[0].Position, rest); err == nil {
-			s.LeftOut = max(s.LeftOut, apart(f[0].Position, s.Fixes[0].Position))
+			s.LeftOut = max(s.LeftOut, geodesy.Distance(f[0].Position, s.Fixes[0].Position))
 		}
 	}
 }
@@ -149,13 +149,13 @@ func (t *Taken) Miss(place units.Position) (miss units.Length, ok bool) {
 		return 0, false
 	}
 	if len(lines) > 1 {
-		return apart(place, t.Entry.Action.Reading.At), true
+		return geodesy.Distance(place, t.Entry.Action.Reading.At), true
 	}
 	on, err := lines[0].Near(place)
 	if err != nil {
 		return 0, false
 	}
-	return apart(place, on.Point), true
+	return geodesy.Distance(place, on.Point), true
 }
 
 // DriftsOf are the readings of the drift sight that are used, newest last.

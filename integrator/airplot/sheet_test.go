@@ -78,7 +78,7 @@ func TestWorkedOverASettingOfTheCounters(t *testing.T) {
 	s := Work(v, []bool{true, true})
 	require.NoError(t, s.Err)
 	assert.Equal(t, last, s.At)
-	assert.Less(t, apart(truth(last), s.Fixes[0].Position).NM(), 0.01)
+	assert.Less(t, geodesy.Distance(truth(last), s.Fixes[0].Position).NM(), 0.01)
 	require.Len(t, s.Moved, 2)
 	assert.InDelta(t, 200*(last-first).Hours(), s.Moved[0].Line.Run.Distance.NM(), 0.01)
 	assert.Zero(t, s.Moved[1].Line.Run.Distance)
@@ -90,7 +90,7 @@ func TestWorkedOverASettingOfTheCounters(t *testing.T) {
 	now, err := s.NewPosition(v, units.Wind{})
 	require.NoError(t, err)
 	still := along(t, s.Fixes[0].Position, 100, knots(180), v.Elapsed-last)
-	assert.Less(t, apart(still, now).NM(), 0.01)
+	assert.Less(t, geodesy.Distance(still, now).NM(), 0.01)
 }
 
 // TestTheReverseEndOfANull: the end nearer to the station by the plot is taken.
@@ -123,7 +123,7 @@ func TestTheWindIsFoundSinceTheLastSetting(t *testing.T) {
 		if c.since > 0 {
 			end, err := DRPosition(s.Air, s.Wind, s.Since)
 			require.NoError(t, err)
-			assert.Less(t, apart(truth(c.at), units.Position(end)).NM(), 0.01)
+			assert.Less(t, geodesy.Distance(truth(c.at), units.Position(end)).NM(), 0.01)
 		}
 	}
 }
@@ -146,7 +146,7 @@ func TestASecondCrossingFarOff(t *testing.T) {
 	s := Work(v, []bool{true, true})
 	require.NoError(t, s.Err)
 	require.Len(t, s.Fixes, 1)
-	assert.Less(t, apart(truth(at), s.Fixes[0].Position).NM(), 0.01)
+	assert.Less(t, geodesy.Distance(truth(at), s.Fixes[0].Position).NM(), 0.01)
 }
 
 // TestNoFix: nothing used, one line, readings without a line.

@@ -15,6 +15,12 @@ func GeodesicInverse(a, b units.Position) (azimuth1, azimuth2 units.Angle, dista
 	return units.Angle(z1) * units.Degree, units.Angle(z2) * units.Degree, units.Length(s)
 }
 
+// Distance is the length of the geodesic between two positions.
+func Distance(a, b units.Position) units.Length {
+	_, _, d := GeodesicInverse(a, b)
+	return d
+}
+
 // GeodesicDirect finds where the geodesic from a ends, and its azimuth there. A
 // negative distance runs backwards.
 func GeodesicDirect(a units.Position, azimuth units.Angle, distance units.Length) (units.Position, units.Angle) {

@@ -48,6 +48,16 @@ func LongitudeText(lon Angle) string {
 // String writes "46 53.0 S 178 24.8 E".
 func (p Position) String() string { return LatitudeText(p.Lat) + " " + LongitudeText(p.Lon) }
 
+// Printed is the position that is read where this one is printed, to a tenth of a
+// minute; what is not a number stays as it is.
+func (p Position) Printed() Position {
+	q, err := ParsePosition(p.String())
+	if err != nil {
+		return p
+	}
+	return q
+}
+
 // String writes "46 53.0 S 178 24.8 E".
 func (p AirPosition) String() string { return Position(p).String() }
 

@@ -164,7 +164,7 @@ func Moves(old, now []Answer) (all []Move) {
 		}
 		m := Move{Flight: a.Flight, Later: a.ElapsedS - b.ElapsedS}
 		for i := range a.At {
-			_, _, apart := geodesy.GeodesicInverse(b.At[i], a.At[i])
+			apart := geodesy.Distance(b.At[i], a.At[i])
 			m.NM[i] = apart.NM()
 		}
 		all = append(all, m)

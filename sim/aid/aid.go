@@ -58,8 +58,8 @@ const (
 
 // Pulse is what the pulse receiver shows of a pair of stations.
 func Pulse(w *World, master, secondary units.Position, s *aboard.Scene) {
-	_, _, dm := geodesy.GeodesicInverse(w.At, master)
-	_, _, ds := geodesy.GeodesicInverse(w.At, secondary)
+	dm := geodesy.Distance(w.At, master)
+	ds := geodesy.Distance(w.At, secondary)
 	if max(dm, ds) > PulseRange {
 		s.Missing = aboard.TooFar
 		return
@@ -133,13 +133,13 @@ const (
 // InSight says whether a place is in sight: above the horizon of the height, on a
 // clear day, 1.17 root of the feet (from memory).
 func InSight(w *World, place units.Position) bool {
-	_, _, d := geodesy.GeodesicInverse(w.At, place)
+	d := geodesy.Distance(w.At, place)
 	return d < clearDay && d.NM() < 1.17*math.Sqrt(math.Max(0, w.Height.Feet()))
 }
 
 // Pinpoint is a place under the wing.
 func Pinpoint(w *World, place units.Position, s *aboard.Scene) {
-	if _, _, d := geodesy.GeodesicInverse(w.At, place); d > nearby || !InSight(w, place) {
+	if d := geodesy.Distance(w.At, place); d > nearby || !InSight(w, place) {
 		s.Missing = aboard.OutOfSight
 	}
 }
