@@ -42,6 +42,14 @@ func (f *frames) due(now time.Time) bool {
 	return f.pulled
 }
 
+// stall is a time between ticks for which the program could not run.
+const stall = 2 * time.Second
+
+// stalled says whether the program could not run between the last tick and this one. The
+// toolkit may then have forgotten on which canvas its objects stand, and would draw none
+// of them again before the window is resized.
+func (f *frames) stalled(now time.Time) bool { return !f.tick.IsZero() && now.Sub(f.tick) > stall }
+
 func (f *frames) judge(gap time.Duration) {
 	if gap > tooLate {
 		f.late++

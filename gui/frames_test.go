@@ -57,3 +57,20 @@ func TestSixtyIsTriedAgain(t *testing.T) {
 func TestPercentileOfNothing(t *testing.T) {
 	assert.Zero(t, new(frames).percentile(99))
 }
+
+// TestAStallIsNoticed: where the program could not run for a while, and there alone.
+func TestAStallIsNoticed(t *testing.T) {
+	var f frames
+	now := time.Now()
+	assert.False(t, f.stalled(now), "the first tick")
+	for range 3 {
+		f.due(now)
+		now = now.Add(500 * time.Millisecond)
+		assert.False(t, f.stalled(now))
+	}
+	f.due(now)
+	now = now.Add(20 * time.Second)
+	assert.True(t, f.stalled(now))
+	f.due(now)
+	assert.False(t, f.stalled(now.Add(time.Second/60)), "once")
+}

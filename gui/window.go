@@ -396,12 +396,24 @@ func (w *Window) dials() *aboard.View { return &w.helm.Moment().View }
 // startLoop pulls the newest moment at each frame that is due.
 func (w *Window) startLoop() {
 	w.anim = fyne.NewAnimation(time.Hour, func(float32) {
-		if w.frames.due(time.Now()) {
+		now := time.Now()
+		if w.frames.stalled(now) {
+			w.redraw()
+		}
+		if w.frames.due(now) {
 			w.pull()
 		}
 	})
 	w.anim.Curve, w.anim.RepeatCount = fyne.AnimationLinear, fyne.AnimationRepeatForever
 	w.anim.Start()
+}
+
+// redraw has all windows drawn anew by their canvases, which forget nothing.
+func (w *Window) redraw() {
+	w.window.Canvas().Refresh(w.root)
+	if w.school != nil && w.school.second != nil {
+		w.school.second.Canvas().Refresh(w.school.second.Content())
+	}
 }
 
 func (w *Window) pull() {

@@ -45,6 +45,7 @@ func Open(a fyne.App, file string) error {
 	w.Resize(fyne.NewSize(1280, 720))
 	w.SetFullScreen(true)
 	w.SetCloseIntercept(func() {}) // only the keeper closes it
+	v.repaint = w.Canvas().Refresh
 	listen(w.Canvas(), v)
 	anim := fyne.NewAnimation(time.Hour, func(float32) {
 		now := time.Now()

@@ -45,6 +45,7 @@ type View struct {
 	spoken  *tongue.Tongue
 	finger  finger
 	leave   func()
+	repaint func(fyne.CanvasObject) // the canvas's own Refresh; nil: by way of the toolkit
 
 	now        time.Duration // since the start
 	wall       time.Time
@@ -186,8 +187,20 @@ func (v *View) Step(now time.Duration, wall time.Time) {
 	}
 	if v.machine.Stage() != stage || v.stale || v.now-v.drawn >= v.pause() {
 		v.drawn, v.stale = v.now, false
-		v.raster.Refresh()
+		v.refresh()
 	}
+}
+
+// refresh has the picture drawn anew. The toolkit looks up in a cache on which canvas
+// an object stands and forgets it when the program could not run for some seconds, a
+// machine being put to sleep or short of memory; what asks it then is never drawn again.
+// The canvas itself forgets nothing.
+func (v *View) refresh() {
+	if v.repaint != nil {
+		v.repaint(v.raster)
+		return
+	}
+	v.raster.Refresh()
 }
 
 // pause is how long a frame stands: what moves is drawn thirty times a second (the

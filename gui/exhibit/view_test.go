@@ -355,3 +355,20 @@ func BenchmarkZoom(b *testing.B) {
 		x.generate(1920, 1080)
 	}
 }
+
+// TestThePictureIsAskedForFromItsCanvas: not by way of the toolkit's cache, which forgets
+// after a stall; each frame that is due asks once.
+func TestThePictureIsAskedForFromItsCanvas(t *testing.T) {
+	x := openHall(t, Shipped, 640, 480)
+	asked := []fyne.CanvasObject{}
+	x.repaint = func(o fyne.CanvasObject) { asked = append(asked, o) }
+	for range 10 {
+		x.step(attractEvery)
+	}
+	require.Len(t, asked, 10)
+	assert.Same(t, x.raster, asked[0])
+	x.step(attractEvery / 4)
+	assert.Len(t, asked, 10, "none is due")
+	x.step(20 * time.Minute) // the program could not run
+	assert.Len(t, asked, 11)
+}

@@ -45,7 +45,7 @@ func (s *inside) draw(e *easel) {
 	}
 	s.take(e, m)
 	r := e.p.Linkage.Snap()
-	made := insideMade{int(r.W), int(r.H), look.Size{Part: e.p.F, Device: e.p.Dev}, e.c, e.in.Tongue.Code, e.p.Half && s.right()}
+	made := insideMade{int(r.W), int(r.H), look.Size{Part: e.p.F, Device: e.p.Dev, Larger: !e.p.Half}, e.c, e.in.Tongue.Code, e.p.Half && s.right()}
 	if s.own == nil || s.made != made {
 		s.made, s.own = made, paint.NewImage(made.w, made.h)
 		s.scene = picture.NewLinkageScene(made.size, s.box(made, e.p.Half))

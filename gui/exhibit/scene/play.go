@@ -90,7 +90,7 @@ func (e *easel) pictured(r paint.Rect, s string, ink colour, draw func(paint.Poi
 	f := e.p.F
 	if r.H < 150*f {
 		k := math.Min(f, r.H/120)
-		draw(paint.Pt(r.X+62*k, r.Y+r.H/2), k)
+		draw(paint.Pt(r.X+72*k, r.Y+r.H/2), 0.85*k)
 		e.keyWords(paint.R(r.X+124*k, r.Y+8*f, r.W-136*k, r.H-16*f), s, e.text(27), ink)
 		return
 	}
