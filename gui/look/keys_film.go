@@ -1,5 +1,35 @@
 package look
 
+// The words of the card on which papers are ordered.
+const (
+	PapersTitle     Key = "papers_title"
+	PapersWord      Key = "papers_word"
+	PapersHint      Key = "papers_hint"
+	PapersKind      Key = "papers_kind"
+	PapersSheet     Key = "papers_sheet"
+	PapersStars     Key = "papers_stars"
+	PapersPlan      Key = "papers_plan"
+	PapersLog       Key = "papers_log"
+	PapersReadings  Key = "papers_readings"
+	PapersProblems  Key = "papers_problems"
+	PapersDeviation Key = "papers_deviation"
+	PapersLandfall  Key = "papers_landfall"
+	PapersRule      Key = "papers_rule"
+	PapersSize      Key = "papers_size"
+	PapersLatitude  Key = "papers_latitude"
+	PapersForm      Key = "papers_form"
+	PapersLong      Key = "papers_long"
+	PapersShort     Key = "papers_short"
+	PapersLines     Key = "papers_lines"
+	PapersEmpty     Key = "papers_empty"
+	PapersFilled    Key = "papers_filled"
+	PapersEvery     Key = "papers_every"
+	PapersPupils    Key = "papers_pupils"
+	PapersBegins    Key = "papers_begins"
+	PapersFailed    Key = "papers_failed"
+	PapersSaved     Key = "papers_saved"
+)
+
 // The strings of films and of the data that is taken away.
 const (
 	FilmGroundHint      Key = "film_ground_hint"
@@ -12,6 +42,17 @@ const (
 	FilmTall            Key = "film_tall"
 	FilmSquare          Key = "film_square"
 	FilmSmall           Key = "film_small"
+	FilmRate            Key = "film_rate"
+	FilmRateWord        Key = "film_rate_word"
+	FilmCues            Key = "film_cues"
+	FilmCuesHint        Key = "film_cues_hint"
+	FilmNoCueFile       Key = "film_no_cue_file"
+	FilmNoCues          Key = "film_no_cues"
+	FilmChooseCues      Key = "film_choose_cues"
+	FilmThisFile        Key = "film_this_file"
+	FilmByCues          Key = "film_by_cues"
+	FilmMore            Key = "film_more"
+	FilmCuesRead        Key = "film_cues_read"
 	FilmLength          Key = "film_length"
 	FilmPart            Key = "film_part"
 	FilmFlown           Key = "film_flown"
