@@ -50,6 +50,8 @@ const (
 	FilmNoCues          Key = "film_no_cues"
 	FilmChooseCues      Key = "film_choose_cues"
 	FilmThisFile        Key = "film_this_file"
+	FilmWhichCues       Key = "film_which_cues"
+	FilmWhichFolder     Key = "film_which_folder"
 	FilmByCues          Key = "film_by_cues"
 	FilmMore            Key = "film_more"
 	FilmCuesRead        Key = "film_cues_read"

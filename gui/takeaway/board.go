@@ -76,7 +76,7 @@ func (b *board) open(title look.Key, rows []fyne.CanvasObject, make func()) {
 
 // What is told stands so far inside the card, and no higher than this; more is
 // scrolled.
-const toldInset, mostTold = 24, 100
+const toldInset, mostTold = 24, 84
 
 // settle shows what is chosen, and makes the card as high as it has to be.
 func (b *board) settle() {
@@ -160,6 +160,7 @@ func (b *board) askFolder() {
 	if dir, err := storage.ListerForURI(storage.NewFileURI(b.into)); err == nil {
 		ask.SetLocation(dir)
 	}
+	ask.SetTitleText(look.Text(look.FilmWhichFolder))
 	ask.SetConfirmText(look.Text(look.FilmHere))
 	ask.SetDismissText(look.Text(look.Cancel))
 	ask.Resize(b.dialogSize())

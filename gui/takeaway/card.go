@@ -164,6 +164,7 @@ func (f *Film) askCues() {
 	if dir, err := storage.ListerForURI(storage.NewFileURI(from)); err == nil {
 		ask.SetLocation(dir)
 	}
+	ask.SetTitleText(look.Text(look.FilmWhichCues))
 	ask.SetConfirmText(look.Text(look.FilmThisFile))
 	ask.SetDismissText(look.Text(look.Cancel))
 	ask.Resize(f.dialogSize())

@@ -92,7 +92,7 @@ func (p *Papers) Stop() {
 func (p *Papers) choices() (all []fyne.CanvasObject) {
 	o := &p.order
 	row := func(name look.Key, words []string, at *int) {
-		all = append(all, p.row(name, words, func() int { return *at }, func(i int) { *at = i; p.apply() }))
+		all = append(all, p.row(name, words, func() int { return *at }, func(i int) { p.choose(at, i) }))
 	}
 	p.rows = nil
 	var kinds, sizes, every, pupils []string
@@ -120,6 +120,15 @@ func (p *Papers) choices() (all []fyne.CanvasObject) {
 	row(look.PapersEvery, every, &o.every)
 	row(look.PapersPupils, pupils, &o.pupils)
 	return all
+}
+
+// choose takes up what was pressed; what came of the paper before is old news.
+func (p *Papers) choose(at *int, i int) {
+	*at = i
+	if !p.busy {
+		p.tell("", 0)
+	}
+	p.apply()
 }
 
 // latitudes are those on which a sheet may be true: the trade's own, and the whole
