@@ -122,6 +122,7 @@ func (w *Window) tools() []*kit.Key {
 		tool(look.CalcWord, look.CalcToolHint, func() { w.toggleStand(calculatorStand) }),
 		tool(look.LessonWord, look.LessonHint, w.toggleLesson),
 		tool(look.DataTitle, look.DataHint, func() { w.table.SaveData() }),
+		tool(look.PapersWord, look.PapersHint, func() { w.papers.Open() }),
 		tool(look.FilmTitle, look.FilmHint, func() { w.film.Open() }),
 		tool(look.EditorWord, look.EditorHint, w.toggleEditor),
 		tool(look.Spotlight, look.SpotlightHint, w.toggleSpotlight),

@@ -74,6 +74,7 @@ type show struct {
 	lesson    *lessonview.View // nil: the flight is none
 	lessonOn  bool             // its panel is wanted
 	film      *takeaway.Film
+	papers    *takeaway.Papers
 	school    *school       // nil: the flight is no exercise
 	trainer   *trainer.View // nil: nobody sets it
 	seen      *helm.Moment
@@ -148,6 +149,8 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 	s.spread = spread.New(f.Plan, f.Source.Spread, &w.screen)
 	s.film = takeaway.New(s.helm, f.Plan, &w.screen, w.window)
 	s.film.Say = w.say
+	s.papers = takeaway.NewPapers(f.Plan, &w.screen, w.window)
+	s.papers.Say = w.say
 	s.debrief.Failed = func(err error) { w.say(err.Error()) }
 	s.table.SetStage(s.linkage)
 	s.linkage.BreakHere = s.table.BreakHere
@@ -175,6 +178,7 @@ func (s *show) drop() {
 	}
 	s.spread.Stop()
 	s.film.Stop()
+	s.papers.Stop()
 	s.school.drop()
 	s.helm.Stop()
 	s.record.Close(s.helm.Engine())

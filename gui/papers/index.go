@@ -81,7 +81,7 @@ func (p IndexPage) draw(d *draft) {
 	}
 	for i := range p.Sheets {
 		q := p.Sheets[i].onChart(p.Of, c)
-		d.number(q, strconv.Itoa(i+1), r)
+		d.number(q, p.Sheets[i].alone(), strconv.Itoa(i+1), r)
 	}
 	d.names(c, &picture.Waters{Places: chief(s.Waters.Places), Coasts: s.Waters.Coasts}, land, r)
 	d.box(c.box, heavy, d.c.Ink)
@@ -107,12 +107,24 @@ func chief(all []picture.Place) []picture.Place {
 	return slices.DeleteFunc(slices.Clone(all), func(p picture.Place) bool { return p.Rank > 0 })
 }
 
-// number writes the number of a sheet as large as it may be, in the middle of the
-// part of the sheet that overlaps no other one, or where else there is room.
-func (d *draft) number(q paint.Rect, words string, r *room) {
+// alone is where in a sheet, from -1 to 1 across and down, its neighbours overlap it
+// least.
+func (s *Sheet) alone() paint.Point {
+	east, south := 0, 0
+	for _, n := range s.Next {
+		east, south = east+n.East, south+n.South
+	}
+	return paint.Pt(-float64(sign(east)), -float64(sign(south)))
+}
+
+func sign(n int) int { return max(-1, min(n, 1)) }
+
+// number writes the number of a sheet as large as it may be, toward the side of it that
+// is its own, or where else there is room.
+func (d *draft) number(q paint.Rect, toward paint.Point, words string, r *room) {
 	size := math.Max(small, math.Min(7, 0.45*q.H))
 	w := look.Engraved.Font().Width(words, size)
-	m := q.Centre()
+	m := q.Centre().Add(toward.X*0.3*q.W, toward.Y*0.25*q.H)
 	for _, off := range []paint.Point{{}, {Y: -q.H / 5}, {Y: q.H / 5}, {X: -q.W / 5}, {X: q.W / 5}} {
 		at := m.Add(off.X, off.Y)
 		box := paint.R(at.X-w/2-0.4, at.Y-0.5*size, w+0.8, size)
@@ -161,11 +173,12 @@ type neighbour struct {
 func neighbours(sheets []Sheet, on Paper, i int) (all []neighbour) {
 	own := sheets[i].chart(on)
 	m := own.box.Centre()
-	side := func(off, long float64) int {
+	side := func(off float64) int {
+		const none = 0.01 // mm: the sheets of a flight stand in rows and columns
 		switch {
-		case off > long/2:
+		case off > none:
 			return 1
-		case off < -long/2:
+		case off < -none:
 			return -1
 		}
 		return 0
@@ -173,7 +186,7 @@ func neighbours(sheets []Sheet, on Paper, i int) (all []neighbour) {
 	for k := range sheets {
 		at := own.at(sheets[k].Centre)
 		n := neighbour{Number: k, across: at.X - m.X, down: at.Y - m.Y}
-		n.East, n.South = side(n.across, own.box.W), side(n.down, own.box.H)
+		n.East, n.South = side(n.across), side(n.down)
 		if k == i || math.Abs(n.across) > own.box.W || math.Abs(n.down) > own.box.H || n.East == 0 && n.South == 0 {
 			continue
 		}

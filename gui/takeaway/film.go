@@ -1,6 +1,6 @@
-// Package takeaway is the card on which a film is ordered, and what makes it
-// beside the window: the window goes on, and the card may be shut, while it is
-// made.
+// Package takeaway is the cards on which a film and papers are ordered, and what
+// makes them beside the window: the window goes on, and the card may be shut, while
+// they are made.
 package takeaway
 
 import (
@@ -18,6 +18,7 @@ import (
 
 	"stillair/gui/film"
 	"stillair/gui/look"
+	"stillair/scenarios"
 	"stillair/sim"
 )
 
@@ -30,8 +31,13 @@ const (
 	asMP4
 )
 
-// rate is that of all films of the window.
-var rate = film.Rate{Num: 25, Den: 1}
+// rates are those that may be chosen; rateDefault is the one of reckon.
+var rates = []film.Rate{{Num: 24, Den: 1}, {Num: 25, Den: 1}, {Num: 30, Den: 1}, {Num: 50, Den: 1}}
+
+const rateDefault = 1
+
+// cuedSpeed is what counts until a cue gives a speed, as reckon has it.
+const cuedSpeed = 30
 
 // What may be chosen, with its words.
 var (
@@ -46,19 +52,20 @@ var (
 		{look.FilmWide, film.Size{W: 1920, H: 1080}}, {look.FilmTall, film.Size{W: 1080, H: 1920}},
 		{look.FilmSquare, film.Size{W: 1080, H: 1080}}, {look.FilmSmall, film.Size{W: 960, H: 540}},
 	}
-	lengths = []time.Duration{15 * time.Second, 30 * time.Second, time.Minute, 2 * time.Minute}
+	lengths = []time.Duration{10 * time.Second, 30 * time.Second, time.Minute, 2 * time.Minute}
 	formats = []look.Key{look.FilmGIF, look.FilmPictures, look.FilmMP4}
 	parts   = []look.Key{look.FilmFlown, look.FilmWhole}
 )
 
 // order is a film as it is ordered.
 type order struct {
-	view, size, length, format int // of those that may be chosen
-	whole                      bool
-	folder                     string
-	title                      string
-	light                      look.Variant
-	reveal                     bool
+	view, size, rate, length, format int // of those that may be chosen
+	whole                            bool
+	cues                             string // the cue file; "" for none
+	folder                           string
+	title                            string
+	light                            look.Variant
+	reveal                           bool
 }
 
 // errShort is the error of a flight of which nothing has been flown yet.
@@ -74,8 +81,13 @@ func (o order) make(ctx context.Context, e *sim.Engine, told func(done, total in
 	if end < time.Second {
 		return "", errShort
 	}
-	speed := new(big.Rat).Quo(big.NewRat(int64(end), 1), big.NewRat(int64(lengths[o.length]), 1))
-	script, err := film.NewScript(film.Plan{Rate: rate, Speed: speed, View: views[o.view].name}, end)
+	plan := o.plan(end)
+	if o.cues != "" {
+		if plan.Cues, err = readCues(o.cues, plan.Rules()); err != nil {
+			return "", err
+		}
+	}
+	script, err := film.NewScript(plan, end)
 	if err != nil {
 		return "", err
 	}
@@ -93,6 +105,36 @@ func (o order) make(ctx context.Context, e *sim.Engine, told func(done, total in
 	return name, nil
 }
 
+// plan is what the film of a flight up to an end shows when.
+func (o order) plan(end time.Duration) film.Plan {
+	p := film.Plan{Rate: rates[o.rate], Speed: big.NewRat(cuedSpeed, 1), View: views[o.view].name}
+	if o.cues == "" {
+		p.Speed = new(big.Rat).Quo(big.NewRat(int64(end), 1), big.NewRat(int64(lengths[o.length]), 1))
+	}
+	return p
+}
+
+// readCues reads a cue file. Errors name it without its folder, so that they can be
+// read on the card.
+func readCues(name string, rules scenarios.CueRules) (*scenarios.Cues, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return scenarios.LoadCues(filepath.Base(name), f, rules)
+}
+
+// cueCount is the number of cues of a file.
+func cueCount(c *scenarios.Cues) (n int) {
+	for i := range c.Passages {
+		if c.Passages[i].Line > 0 {
+			n++
+		}
+	}
+	return n
+}
+
 func (o order) ending() string { return [...]string{".gif", "-frames", ".mp4"}[o.format] }
 
 // sink begins the file or the folder; undo takes away what is not whole.
@@ -103,14 +145,14 @@ func (o order) sink(ctx context.Context, name string, l film.Look, frames int) (
 		s, err := film.NewPNGs(name, frames)
 		return s, undo, err
 	case asMP4:
-		s, err := film.NewMP4(ctx, name, l.Size, rate)
+		s, err := film.NewMP4(ctx, name, l.Size, rates[o.rate])
 		return s, undo, err
 	}
 	f, err := os.OpenFile(name, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o644)
 	if err != nil {
 		return nil, nil, err
 	}
-	s := &file{film.NewGIF(bufio.NewWriterSize(f, 1<<16), l, rate, frames), f}
+	s := &file{film.NewGIF(bufio.NewWriterSize(f, 1<<16), l, rates[o.rate], frames), f}
 	return s, func() { _ = f.Close(); undo() }, nil
 }
 

@@ -1,10 +1,12 @@
 package takeaway
 
 import (
+	"bytes"
 	"context"
 	"image/gif"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -109,7 +111,7 @@ func TestAGIFIsMade(t *testing.T) {
 		for _, d := range g.Delay {
 			sum += d
 		}
-		assert.Equal(t, 15*100+4, sum, "15 s, and the last frame")
+		assert.Equal(t, 10*100+4, sum, "10 s, and the last frame")
 	}
 	assert.Empty(t, d.said, "the card is open")
 }
@@ -121,8 +123,8 @@ func TestPicturesOfTheWholeFlight(t *testing.T) {
 	d := deskOf(t, time.Minute)
 	d.Open()
 	d.pick(0, 3)
-	d.pick(3, 1)
-	d.pick(4, 1)
+	d.pick(partRow, 1)
+	d.pick(formatRow, 1)
 	assert.True(t, d.order.whole)
 	test.Tap(d.make)
 	d.Shut()
@@ -131,7 +133,7 @@ func TestPicturesOfTheWholeFlight(t *testing.T) {
 	dir := filepath.Join(d.dir, "first-look-port-aldous-to-skerrow-counters-frames")
 	files, err := os.ReadDir(dir)
 	require.NoError(t, err)
-	assert.Len(t, files, 15*25+1)
+	assert.Len(t, files, 10*25+1)
 	assert.Equal(t, []string{look.Textf(look.Saved, dir)}, d.said)
 	assert.Equal(t, sim.TicksOf(time.Minute), d.helm.Moment().View.Tick, "the flight in the window stands where it stood")
 	d.Open()
@@ -144,7 +146,7 @@ func TestStoppedLeavesNothing(t *testing.T) {
 	d.Open()
 	d.pick(1, 0) // large
 	for format := range 2 {
-		d.pick(4, format)
+		d.pick(formatRow, format)
 		test.Tap(d.make)
 		d.until(t, "begun", func() bool { return d.bar.share > 0 })
 		test.Tap(d.make)
@@ -166,9 +168,9 @@ func TestStoppedLeavesNothing(t *testing.T) {
 func TestWhatCannotBeMade(t *testing.T) {
 	d := deskOf(t, 0)
 	d.Open()
-	d.pick(4, 2)
+	d.pick(formatRow, 2)
 	assert.Equal(t, int(asGIF), d.order.format, "no MP4 without its program")
-	assert.Equal(t, "it is not here", d.rows[4].keys[2].Reason)
+	assert.Equal(t, "it is not here", d.rows[formatRow].keys[2].Reason)
 	test.Tap(d.make)
 	d.until(t, "told", func() bool { return d.cancel == nil })
 	assert.Equal(t, "No film: nothing has been flown yet", d.told.Text)
@@ -184,7 +186,7 @@ func TestNight(t *testing.T) {
 	d := deskOf(t, time.Minute)
 	d.screen.Palette = look.Of(look.Lamp)
 	d.Open()
-	d.order.folder = filepath.Join(d.dir, "none")
+	d.into = filepath.Join(d.dir, "none")
 	test.Tap(d.make)
 	assert.Equal(t, look.Paper, d.order.light, "the order of the card stays")
 	d.until(t, "told", func() bool { return d.cancel == nil })
@@ -198,7 +200,7 @@ func TestFolderIsRemembered(t *testing.T) {
 	assert.Equal(t, other, d.folder.Text)
 	d.Shut()
 	d.Open()
-	assert.Equal(t, other, d.order.folder)
+	assert.Equal(t, other, d.into)
 	require.NoError(t, os.RemoveAll(other))
 	assert.NotEqual(t, other, keptFolder(), "one that is gone is not offered")
 }
@@ -232,4 +234,84 @@ func TestMP4NeedsItsProgram(t *testing.T) {
 	assert.Contains(t, encoder(), "ffmpeg")
 	_, _, err := order{format: int(asMP4)}.sink(context.Background(), "a.mp4", film.Look{}, 1)
 	assert.ErrorIs(t, err, film.ErrNoEncoder)
+}
+
+// cueFile writes a cue file.
+func cueFile(t *testing.T, text string) string {
+	name := filepath.Join(t.TempDir(), "cues.toml")
+	require.NoError(t, os.WriteFile(name, []byte(text), 0o600))
+	return name
+}
+
+// TestCuesAreTimed: a cue file says how long the film is, and what is wrong with one is
+// told as its loader has it, with file and line, when it is chosen and when it is used.
+func TestCuesAreTimed(t *testing.T) {
+	small(t)
+	d := deskOf(t, 2*time.Minute)
+	d.Open()
+	d.pick(viewRow, 3)
+	d.pick(formatRow, 1)
+	d.chooseCues(cueFile(t, "length = \"2s\"\n[[cue]]\nat = \"0s\"\nflight = \"1m\"\nspeed = 10\ncaption = \"Out.\"\n"))
+	assert.Equal(t, "cues.toml: read, with 1 cues.", d.told.Text)
+	assert.Equal(t, "cues.toml", d.cues.Text)
+	assert.Equal(t, look.Text(look.FilmByCues), d.rows[lengthRow].keys[0].Reason)
+	test.Tap(d.make)
+	d.until(t, "the end", func() bool { return d.cancel == nil })
+	files, err := os.ReadDir(filepath.Join(d.dir, "first-look-port-aldous-to-skerrow-counters-frames"))
+	require.NoError(t, err)
+	assert.Len(t, files, 2*25+1)
+
+	bad := cueFile(t, "[[cue]]\nat = \"0s\"\nview = \"cellar\"\nspeed = -1\n")
+	d.chooseCues(bad)
+	assert.Contains(t, d.told.Text, `cues.toml:3: cue[1].view = "cellar": must be`)
+	assert.Contains(t, d.told.Text, `cues.toml:4: cue[1].speed = -1: must be`)
+	test.Tap(d.make)
+	d.until(t, "the end", func() bool { return d.cancel == nil })
+	assert.Contains(t, d.told.Text, `No film: cues.toml:3: cue[1].view = "cellar": must be`)
+
+	d.chooseCues(cueFile(t, "[[cue]]\nat = \"0s\"\nflight = \"5m\"\n"))
+	test.Tap(d.make)
+	d.until(t, "the end", func() bool { return d.cancel == nil })
+	assert.Contains(t, d.told.Text, "cues.toml:1: cue[1]: the flight is at 5m0s here and ends at 2m0s")
+
+	d.chooseCues(filepath.Join(t.TempDir(), "none.toml"))
+	assert.Contains(t, d.told.Text, "none.toml")
+	d.chooseCues("")
+	assert.Empty(t, d.rows[lengthRow].keys[0].Reason)
+	assert.LessOrEqual(t, d.card.MinSize().Height, float32(680))
+}
+
+// TestManyErrorsAreCut: the card stays in the window.
+func TestManyErrorsAreCut(t *testing.T) {
+	d := deskOf(t, 0)
+	d.Open()
+	d.chooseCues(cueFile(t, strings.Repeat("[[cue]]\nat = 5\nspeed = \"fast\"\nview = 7\n", 30)))
+	assert.Contains(t, d.told.Text, "... and ")
+	assert.LessOrEqual(t, d.card.MinSize().Height, float32(720))
+}
+
+// TestTakeTwo: the same order gives the same frames, byte for byte, at another rate too.
+func TestTakeTwo(t *testing.T) {
+	small(t)
+	d := deskOf(t, 2*time.Minute)
+	d.Open()
+	d.pick(viewRow, 2)
+	d.pick(rateRow, 2) // 30 a second
+	d.pick(formatRow, 1)
+	d.chooseCues(cueFile(t, "length = \"1s\"\n[[cue]]\nat = \"0s\"\n"))
+	for range 2 {
+		test.Tap(d.make)
+		d.until(t, "the end", func() bool { return d.cancel == nil })
+	}
+	name := filepath.Join(d.dir, "first-look-port-aldous-to-skerrow-both-frames")
+	first, err := os.ReadDir(name)
+	require.NoError(t, err)
+	require.Len(t, first, 31)
+	for _, f := range first {
+		a, err := os.ReadFile(filepath.Join(name, f.Name()))
+		require.NoError(t, err)
+		b, err := os.ReadFile(filepath.Join(name+"-2", f.Name()))
+		require.NoError(t, err)
+		assert.True(t, bytes.Equal(a, b), f.Name())
+	}
 }

@@ -86,16 +86,19 @@ func TestDesktopTools(t *testing.T) {
 
 // installed are the parts that need no C compiler: mode and, of a link, target.
 var installed = map[string]string{
-	"bin/reckon":                                     "-rwxr-xr-x",
-	"bin/stillair-reckon":                            "reckon",
-	"share/man/man1/reckon.1":                        "-rw-r--r--",
-	"share/man/man1/stillair-reckon.1":               "reckon.1",
-	"share/bash-completion/completions/reckon":       "-rw-r--r--",
-	"share/fish/vendor_completions.d/reckon.fish":    "-rw-r--r--",
-	"share/applications/stillair.desktop":            "-rw-r--r--",
-	"share/mime/packages/stillair.xml":               "-rw-r--r--",
-	"share/icons/hicolor/scalable/apps/stillair.svg": "-rw-r--r--",
-	"share/icons/hicolor/256x256/apps/stillair.png":  "-rw-r--r--",
+	"bin/reckon":                                           "-rwxr-xr-x",
+	"bin/stillair-reckon":                                  "reckon",
+	"share/man/man1/reckon.1":                              "-rw-r--r--",
+	"share/man/man1/stillair-reckon.1":                     "reckon.1",
+	"share/bash-completion/completions/reckon":             "-rw-r--r--",
+	"share/fish/vendor_completions.d/reckon.fish":          "-rw-r--r--",
+	"share/bash-completion/completions/stillair-reckon":    "reckon",
+	"share/fish/vendor_completions.d/stillair-reckon.fish": "reckon.fish",
+	"share/zsh/site-functions/_reckon":                     "-rw-r--r--",
+	"share/applications/stillair.desktop":                  "-rw-r--r--",
+	"share/mime/packages/stillair.xml":                     "-rw-r--r--",
+	"share/icons/hicolor/scalable/apps/stillair.svg":       "-rw-r--r--",
+	"share/icons/hicolor/256x256/apps/stillair.png":        "-rw-r--r--",
 }
 
 // stood is what stands under a folder: a mode, or where a link leads to.
