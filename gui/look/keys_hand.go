@@ -1,0 +1,31 @@
+package look
+
+// The words of the plot by hand, and of the swing of the compass.
+const (
+	MyPlotWord    Key = "my_plot_word"
+	MyPlotHint    Key = "my_plot_hint"
+	HandTo        Key = "hand_to"
+	HandWind      Key = "hand_wind"
+	HandAirRun    Key = "hand_air_run"
+	HandDRTrack   Key = "hand_dr_track"
+	HandDR        Key = "hand_dr"
+	HandAir       Key = "hand_air"
+	HandNothing   Key = "hand_nothing"
+	HandCross     Key = "hand_cross"
+	HandGranted   Key = "hand_granted"
+	HandPin       Key = "hand_pin"
+	HandUnnamed   Key = "hand_unnamed"
+	HandGone      Key = "hand_gone"
+	HandFar       Key = "hand_far"
+	HandLine      Key = "hand_line"
+	HandRun       Key = "hand_run"
+	HandBegins    Key = "hand_begins"
+	HandWinds     Key = "hand_winds"
+	HandPlace     Key = "hand_place"
+	HandNotTurned Key = "hand_not_turned"
+	HandRight     Key = "hand_right"
+	HandLeft      Key = "hand_left"
+	HandAsLong    Key = "hand_as_long"
+	HandLonger    Key = "hand_longer"
+	HandShorter   Key = "hand_shorter"
+)
