@@ -3,6 +3,7 @@ package look
 // The words of the plot by hand, and of the swing of the compass.
 const (
 	MyPlotWord    Key = "my_plot_word"
+	ThePage       Key = "the_page"
 	MyPlotHint    Key = "my_plot_hint"
 	HandTo        Key = "hand_to"
 	HandWind      Key = "hand_wind"
