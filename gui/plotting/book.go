@@ -119,6 +119,14 @@ func (b *Book) Touch(v *aboard.View, i int) {
 // Readings is how many there are.
 func (b *Book) Readings() int { return len(b.sheet.Readings) }
 
+// Aid is the aid that a reading was taken with, NoAid if there is no such reading.
+func (b *Book) Aid(i int) aboard.Aid {
+	if b.sheet == nil || i < 0 || i >= len(b.sheet.Readings) {
+		return aboard.NoAid
+	}
+	return b.sheet.Readings[i].Entry.Action.Reading.Aid
+}
+
 // Wind is the wind that the plot gives, in whole degrees and knots as it is printed;
 // ok is false if it gives none. Without a fix it is that of the drifts.
 func (b *Book) Wind() (w units.Wind, ok bool) {
