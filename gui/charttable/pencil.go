@@ -25,6 +25,17 @@ func (s *tools) changed() {
 	s.made++
 	s.shown = nil
 	s.table.chart.Repaint()
+	s.table.tellDrawn()
+}
+
+// WhenDrawn has something done after each change of what is drawn by hand, and after the
+// rule was laid.
+func (t *Table) WhenDrawn(do func()) { t.drew = do }
+
+func (t *Table) tellDrawn() {
+	if t.drew != nil {
+		t.drew()
+	}
 }
 
 func (s *tools) rubOut(id int) {

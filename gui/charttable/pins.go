@@ -256,6 +256,7 @@ func (p *pins) changed() {
 	p.made++
 	p.table.chart.Repaint()
 	p.show()
+	p.table.tellDrawn()
 }
 
 // picture is how the pins are drawn; on paper none is chosen.

@@ -76,6 +76,7 @@ func (t *Table) layTool(which tool) {
 	t.tray.apply()
 	s.place()
 	t.chart.Repaint()
+	t.tellDrawn()
 }
 
 // bring puts a tool that is out of sight in the middle of the chart.
@@ -184,7 +185,7 @@ func (s *tools) say(which tool) string {
 func (s *tools) draw(b *picture.Brush, v picture.View) {
 	s.words = s.words[:0]
 	for _, p := range s.drawn() {
-		s.words = append(s.words, picture.DrawPencil(b, v, p))
+		s.words = append(s.words, picture.DrawPencil(b, v, p, s.table.chart.left))
 	}
 	for i := range s.shown {
 		picture.DrawApart(b, v, s.shown[i].Worked, s.shown[i].Hand)

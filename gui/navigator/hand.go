@@ -165,8 +165,8 @@ func (l *handList) paint(d *paint.Raster, w, h float64, z look.Size) {
 	v, b := l.view, picture.NewBrush(d, l.Palette(), z)
 	if len(v.drawnRows) == 0 {
 		t := paint.Type{Font: look.Regular.Font(), Size: z.Text(16)}
-		for i, line := range t.Wrap(look.Text(look.MyPlotHow), w-16*z.Device) {
-			d.Text(4*z.Device, (1.1+1.3*float64(i))*t.Size, line, t, l.Palette().Ink2)
+		for i, line := range t.Wrap(look.Text(look.MyPlotHow), w-24*z.Device) {
+			d.Text(10*z.Device, (1.5+1.3*float64(i))*t.Size, line, t, l.Palette().Ink2)
 		}
 	} else {
 		first := max(0, min(v.firstDrawn, len(v.drawnRows)-1))

@@ -35,10 +35,22 @@ type Desk interface {
 	CanUndoPencil() bool
 	ChooseDrawn(id int)
 	ShowChecked(all []plotting.Checked)
+	// WhenDrawn has something done after each change, and after the rule was laid.
+	WhenDrawn(do func())
 	LayRule()
 	RuleLaid() bool
 	// KeepPage asks for a file and has something written into it.
 	KeepPage(name string, draw func(io.Writer, paint.Format) error)
+}
+
+// SitAt gives the view the chart with what is drawn on it by hand.
+func (v *View) SitAt(d Desk) {
+	v.Desk = d
+	d.WhenDrawn(func() {
+		if v.page == handPage && !v.seeing {
+			v.See(v.moment)
+		}
+	})
 }
 
 // choice is a key of a page from which something is chosen.
@@ -133,8 +145,13 @@ func (v *View) labelChoices() {
 
 // seePage brings the page up to what is seen.
 func (v *View) seePage() {
+	if v.seeing { // what the page shows on the chart is a change of the chart
+		return
+	}
+	v.seeing = true
+	defer func() { v.seeing = false }()
 	switch v.page {
-	case handPage:
+	case handPage, namePage:
 		v.seeDrawn()
 	case swingPage:
 		s := plotting.SwingOf(v.moment.View.Log)

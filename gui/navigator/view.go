@@ -54,6 +54,7 @@ type View struct {
 	firstDrawn int
 	chosen     int
 	checking   bool
+	seeing     bool // the page is being brought up to date
 	swingShown swingKey
 	moreShown  int
 
@@ -71,7 +72,7 @@ type View struct {
 	Plot func(charttable.Plotted)
 	// PlotOn is given the same for a chart of another kind; nil: nobody.
 	PlotOn func(plotting.Marks)
-	// Desk is the chart with what is drawn on it by hand; nil: there is none.
+	// Desk is the chart with what is drawn on it by hand, nil if there is none; see SitAt.
 	Desk Desk
 }
 

@@ -18,14 +18,15 @@ type HandRow struct {
 // HandRowCount is how many rows there is room for, and their height.
 func HandRowCount(z look.Size, height float64) (n int, pitch float64) {
 	pitch = max(4.5*z.Text(15), 56*z.Device)
-	return max(1, int(height/pitch)), pitch
+	return max(1, int((height-8*z.Device)/pitch)), pitch
 }
 
 // DrawHandRows writes the rows from the first one on, over the room.
 func DrawHandRows(b *Brush, room paint.Rect, rows []HandRow) {
 	n, pitch := HandRowCount(b.K, room.H)
+	ring := 4 * b.K.Device // clear of the outline of the keyboard's focus
 	for i := range min(n, len(rows)) {
-		b.handRow(paint.R(room.X, room.Y+float64(i)*pitch, room.W, pitch), &rows[i])
+		b.handRow(paint.R(room.X+ring, room.Y+ring+float64(i)*pitch, room.W-2*ring, pitch), &rows[i])
 	}
 }
 

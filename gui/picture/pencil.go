@@ -25,8 +25,9 @@ const (
 )
 
 // DrawPencil draws a line drawn by hand, with a stroke across its ends, as a hand ends one,
-// and its words along it, and gives where they stand.
-func DrawPencil(b *Brush, v View, p Pencil) paint.Rect {
+// and its words beside it, where room is free, and gives where they stand; room nil: beside
+// its middle.
+func DrawPencil(b *Brush, v View, p Pencil, room *Room) paint.Rect {
 	k := b.K.Symbol()
 	pts := v.ToPixels([]units.Position{p.A, p.B})
 	n := across(pts[0], pts[1])
@@ -46,23 +47,39 @@ func DrawPencil(b *Brush, v View, p Pencil) paint.Rect {
 		face = look.Semibold
 	}
 	w := face.Font().Width(p.Words, size)
-	mid := pencilWordsAt(pts, n, w, size, k, v.Box)
-	b.haloed(mid.X, mid.Y+0.35*size, p.Words, face, size, paint.Middle, b.C.Ink2, b.C.Sea)
-	return paint.R(mid.X-w/2, mid.Y-0.7*size, w, 1.4*size)
+	q := pencilWordsAt(pts, n, w, size, k, v.Box, room)
+	b.haloed(q.X+w/2, q.Y+1.05*size, p.Words, face, size, paint.Middle, b.C.Ink2, b.C.Sea)
+	if room != nil {
+		room.TakeText(q)
+	}
+	return q
 }
 
-// pencilWordsAt is the middle of the words beside the middle of what is to be seen of the
-// line, clear of it whichever way it runs.
-func pencilWordsAt(pts []paint.Point, n paint.Point, w, size, k float64, box paint.Rect) paint.Point {
+// pencilWordsAt is where the words stand beside what is to be seen of the line, clear of it
+// whichever way it runs: near its middle, on either side, where there is room, else where
+// they cover least.
+func pencilWordsAt(pts []paint.Point, n paint.Point, w, size, k float64, box paint.Rect, room *Room) (best paint.Rect) {
 	a, z := pts[0], pts[1]
 	if p, q, ok := paint.ClipSegment(a, z, box); ok {
 		a, z = p, q
 	}
-	if n.Y < 0 { // always below
-		n = paint.Pt(-n.X, -n.Y)
+	clear, least := 0.5*w*math.Abs(n.X)+0.7*size*math.Abs(n.Y)+6*k, math.Inf(1)
+	for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95} {
+		for _, side := range []float64{1, -1} {
+			x, y := a.X+share*(z.X-a.X)+side*n.X*clear, a.Y+share*(z.Y-a.Y)+side*n.Y*clear
+			q := paint.R(x-w/2, y-0.7*size, w, 1.4*size)
+			if room == nil || room.Free(q) {
+				return q
+			}
+			if burden := room.burden(q); burden < least && box.Covers(q) {
+				best, least = q, burden
+			}
+		}
 	}
-	clear := 0.5*w*math.Abs(n.X) + 0.7*size*math.Abs(n.Y) + 6*k
-	return paint.Pt((a.X+z.X)/2+n.X*clear, (a.Y+z.Y)/2+n.Y*clear)
+	if math.IsInf(least, 1) {
+		return paint.R((a.X+z.X)/2-w/2, (a.Y+z.Y)/2-0.7*size, w, 1.4*size)
+	}
+	return best
 }
 
 // leastApart is how far two places must lie apart for it to be drawn, pixels.
