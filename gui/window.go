@@ -144,6 +144,7 @@ func (w *Window) take(f *flights.Flight) (*show, error) {
 	s.table.AddTools(w.tools()...)
 	s.navigator = navigator.New(s.helm, f.Plan.Title, &w.screen, w.window.Canvas)
 	s.navigator.Plot = s.table.Plot
+	s.navigator.SitAt(s.table)
 	s.navlog = navlog.New(s.helm, f.Plan, &w.screen, w.window.Canvas)
 	s.debrief = debrief.New(s.helm, f.Plan, &w.screen)
 	s.spread = spread.New(f.Plan, f.Source.Spread, &w.screen)

@@ -121,7 +121,7 @@ func (r *recorder) enter(e *Engine, event aboard.Event, a *aboard.Action) {
 	}
 	entry := aboard.Entry{
 		Elapsed: TimeOf(s.Tick), Event: event,
-		Heading: heading, Magnetic: heading.Magnetic(m.Setter()), Variation: m.Setter(),
+		Heading: heading, Magnetic: heading.Magnetic(m.Setter()), Compass: s.Senses.Compass, Variation: m.Setter(),
 		TAS: m.TAS(), IAS: isa.CAS(in.Pitot - in.Static),
 		Height: isa.PressureAltitude(in.Static), OAT: in.Temperature,
 		Wind: m.Ground.Setting(), AirMiles: m.AirMiles(),

@@ -36,6 +36,7 @@ type pins struct {
 	table *Table
 	on    bool  // they can be put and moved, and their card is open
 	all   []pin // by letter, while the truth is hidden; then by miles off
+	made  int   // how often they have changed
 	held  byte  // letter of the one that the keyboard moves; 0: none
 
 	revealed bool        // the truth was to be seen at the last moment
@@ -242,8 +243,10 @@ func (p *pins) run() {
 
 // changed paints what shows pins.
 func (p *pins) changed() {
+	p.made++
 	p.table.chart.Repaint()
 	p.show()
+	p.table.tellDrawn()
 }
 
 // picture is how the pins are drawn; on paper none is chosen.

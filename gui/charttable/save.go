@@ -6,7 +6,6 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -44,7 +43,7 @@ type sheetJob struct {
 // sheetJob is the chart as it is now.
 func (t *Table) sheetJob() sheetJob {
 	j := sheetJob{plan: t.plan, view: t.moment.View, pins: t.pins.picture(true), planned: !t.screen.HidePlan}
-	j.overlay, j.fixes, j.pencil = t.curves.sheet(), t.curves.fixes(), slices.Clone(t.tools.pencil)
+	j.overlay, j.fixes, j.pencil = t.curves.sheet(), t.curves.fixes(), t.tools.drawn()
 	if r := t.moment.Revealed; r != nil {
 		j.truth = atlas.TruthOf(r.Now, r.Track)
 	}

@@ -48,6 +48,7 @@ type Table struct {
 	stage     Stage // nil until one is given
 	standing  Standing
 	plotted   Plotted
+	drew      func() // after a change of what is drawn by hand; nil: nothing
 
 	aside      fyne.CanvasObject // nil until one is given
 	asideWidth func(w, h float32) float32

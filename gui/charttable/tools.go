@@ -1,12 +1,12 @@
 package charttable
 
 import (
-	"slices"
-
 	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/paint"
 	"stillair/gui/picture"
+	"stillair/gui/plotting"
+	"stillair/integrator/airplot"
 	"stillair/integrator/geodesy"
 	"stillair/integrator/units"
 )
@@ -42,9 +42,12 @@ type tools struct {
 	held   tool
 	grip   grip
 	aside  paint.Point // of what is held from the pointer, device pixels
-	pencil []picture.Pencil
-	plate  paint.Rect   // of the rule, as drawn last
-	words  []paint.Rect // of the pencil lines
+	pencil plotting.Pencil
+	shown  []plotting.Checked // how far apart they lie is drawn
+	chosen int                // the line that is meant; 0: none
+	made   int                // how often something was done with the pencil
+	plate  paint.Rect         // of the rule, as drawn last
+	words  []paint.Rect       // of the pencil lines
 	spots  []*toolSpot
 }
 
@@ -73,6 +76,7 @@ func (t *Table) layTool(which tool) {
 	t.tray.apply()
 	s.place()
 	t.chart.Repaint()
+	t.tellDrawn()
 }
 
 // bring puts a tool that is out of sight in the middle of the chart.
@@ -180,8 +184,11 @@ func (s *tools) say(which tool) string {
 
 func (s *tools) draw(b *picture.Brush, v picture.View) {
 	s.words = s.words[:0]
-	for _, p := range s.pencil {
-		s.words = append(s.words, picture.DrawPencil(b, v, p))
+	for _, p := range s.drawn() {
+		s.words = append(s.words, picture.DrawPencil(b, v, p, s.table.chart.left))
+	}
+	for i := range s.shown {
+		picture.DrawApart(b, v, s.shown[i].Worked, s.shown[i].Hand)
 	}
 	e := &s.ends
 	if s.laid[protractor] {
@@ -204,29 +211,33 @@ func (s *tools) tapped(at units.Position) bool {
 		return true
 	}
 	for i, q := range s.words {
-		if i < len(s.pencil) && q.Inset(-6*s.table.chart.device()).Contains(p) {
-			s.pencil = slices.Delete(s.pencil, i, i+1)
-			s.table.chart.Repaint()
+		if lines := s.pencil.Lines(); i < len(lines) && q.Inset(-6*s.table.chart.device()).Contains(p) {
+			s.rubOut(lines[i].ID)
 			return true
 		}
 	}
 	return false
 }
 
-// mostPencil is how many lines a chart takes.
-const mostPencil = 60
-
 // rulePencil draws a line along the rule, or rubs out the one that lies there.
 func (s *tools) rulePencil() {
-	a, b := s.ends[rule][0], s.ends[rule][1]
-	same := slices.IndexFunc(s.pencil, func(p picture.Pencil) bool { return p.A == a && p.B == b })
-	switch {
-	case same >= 0:
-		s.pencil = slices.Delete(s.pencil, same, same+1)
-	case len(s.pencil) < mostPencil:
-		s.pencil = append(s.pencil, picture.Pencil{A: a, B: b, Words: s.say(rule)})
+	line := airplot.PencilLine{From: s.ends[rule][0], To: s.ends[rule][1]}
+	if id := s.pencil.At(line); id != 0 {
+		s.rubOut(id)
+		return
 	}
-	s.table.chart.Repaint()
+	s.pencil.Draw(line, s.perMillimetre(line), s.say(rule))
+	s.changed()
+}
+
+// unitsPerMillimetre are those of the window, of which there are 96 to an inch.
+const unitsPerMillimetre = 96 / 25.4
+
+// perMillimetre is how much of the earth is a millimetre of the chart beside a line.
+func (s *tools) perMillimetre(l airplot.PencilLine) units.Length {
+	c := s.table.chart
+	miles := c.view.MilesPerPixel((l.From.Lat + l.To.Lat) / 2)
+	return units.Length(miles*c.device()*unitsPerMillimetre) * units.NM
 }
 
 // shift moves a grip along a rhumb line, for the keyboard.

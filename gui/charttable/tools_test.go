@@ -104,20 +104,20 @@ func TestPencilLines(t *testing.T) {
 	s, c := tab.tools, tab.chart
 	settled(tab)
 	require.True(t, s.tapped(c.view.FromPixel(s.plate.Centre())))
-	require.Len(t, s.pencil, 1)
+	require.Len(t, s.pencil.Lines(), 1)
 	words := s.say(rule)
-	assert.Equal(t, words, s.pencil[0].Words)
+	assert.Equal(t, words, s.pencil.Lines()[0].Words)
 	require.True(t, s.tapped(c.view.FromPixel(s.plate.Centre())))
-	assert.Empty(t, s.pencil, "again: rubbed out")
+	assert.Empty(t, s.pencil.Lines(), "again: rubbed out")
 	s.rulePencil()
 	s.ends[rule] = [2]units.Position{units.At(-46.5, 179.5), units.At(-46.4, -179.5)}
 	tab.layTool(rule)
 	settled(tab)
 	require.Len(t, s.words, 1)
-	assert.Equal(t, words, s.pencil[0].Words, "a line says what it was")
+	assert.Equal(t, words, s.pencil.Lines()[0].Words, "a line says what it was")
 	assert.False(t, s.tapped(c.view.FromPixel(s.words[0].Centre().Add(0, 80))))
 	assert.True(t, s.tapped(c.view.FromPixel(s.words[0].Centre())))
-	assert.Empty(t, s.pencil)
+	assert.Empty(t, s.pencil.Lines())
 }
 
 // The keyboard lays tools, reaches their grips and moves them by a mile.
@@ -141,7 +141,7 @@ func TestToolsByKeyboard(t *testing.T) {
 	assert.InDelta(t, 1, moved.NM(), 1e-6)
 	assert.Greater(t, s.ends[rule][0].Lat, before.Lat)
 	s.spots[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
-	assert.Len(t, s.pencil, 1)
+	assert.Len(t, s.pencil.Lines(), 1)
 	assert.Contains(t, s.spots[0].Spoken(), s.say(rule))
 	require.True(t, kit.Perform(tab.Deeds(), fyne.KeyF4, false))
 	assert.False(t, s.laid[rule] || s.spots[0].Visible())

@@ -106,6 +106,12 @@ func offerText(o *aboard.Offer) string {
 }
 
 func (v *View) pick(i int) {
+	if v.page != noPage {
+		if all := v.choices(); i < len(all) {
+			all[i].do()
+		}
+		return
+	}
 	if had := v.had(v.picking); i < len(had) {
 		v.open(had[i].Aim)
 	}
@@ -148,10 +154,14 @@ func (v *View) shutAid() {
 
 // Shut closes what is open in the view and says whether anything was.
 func (v *View) Shut() bool {
-	if v.picking == aboard.NoAid {
+	switch {
+	case v.page != noPage:
+		v.shutPage()
+	case v.picking != aboard.NoAid:
+		v.shutAid()
+	default:
 		return false
 	}
-	v.shutAid()
 	return true
 }
 

@@ -59,7 +59,11 @@ func (v *View) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	for i, k := range v.picks {
 		kit.Box{X: within + float32(i%2)*half, Y: headline + 30 + float32(i/2)*(kit.Target+4), W: half - gap, H: kit.Target}.Put(k)
 	}
-	row(p.foot, w, v.keys[windKey], v.keys[resetKey], v.keys[undoKey])
+	row(p.foot, w, v.keysOf(windKey, resetKey, undoKey, moreKey)...)
+	if v.page != noPage {
+		v.layPage(&p, size)
+		return
+	}
 	lower := []*kit.Key{v.keys[otherKey], v.keys[crewKey], v.keys[closeKey]}
 	if v.hand == nil && v.picking != aboard.NoAid {
 		lower = lower[2:]
@@ -98,17 +102,19 @@ func (v *View) hasSecond() bool {
 // show shows what belongs to what is open.
 func (v *View) show() {
 	open, picking := v.hand != nil, v.picking != aboard.NoAid
+	busy := picking || v.page != noPage
 	for _, k := range v.shelf {
-		kit.Show(!picking, k)
+		kit.Show(!busy, k)
 	}
 	for i, k := range v.picks {
 		kit.Show(picking && !open && i < len(v.had(v.picking)), k)
 	}
-	kit.Show(!picking, v.list, v.keys[windKey], v.keys[resetKey], v.keys[undoKey])
-	kit.Show(picking, v.keys[closeKey])
+	kit.Show(!busy, v.list, v.keys[windKey], v.keys[resetKey], v.keys[undoKey], v.keys[moreKey])
+	kit.Show(busy, v.keys[closeKey])
 	kit.Show(open, v.eye, v.keys[readKey], v.keys[crewKey])
 	kit.Show(open && len(v.had(v.picking)) > 1, v.keys[otherKey])
 	kit.Show(v.hasSecond(), v.keys[secondKey])
+	v.showPage()
 	v.made++
 	v.content.Refresh()
 	v.See(v.moment)
@@ -124,10 +130,11 @@ type paneKey struct {
 	p       *look.Palette
 	told    string
 	picking aboard.Aid
+	page    page
 }
 
 func (v *View) paneKey() paneKey {
-	k := paneKey{made: v.made, wind: v.moment.View.WindSet.String(), p: v.screen.Palette, picking: v.picking}
+	k := paneKey{made: v.made, wind: v.moment.View.WindSet.String(), p: v.screen.Palette, picking: v.picking, page: v.page}
 	if v.hand != nil {
 		k.told = v.hand.Value() + v.hand.Told()
 	}
@@ -158,6 +165,8 @@ func (p *pane) paint(d *paint.Raster, w, h float64, z look.Size) {
 	case v.picking != aboard.NoAid:
 		p.card(b, paint.R(0, 0, w, h), plottingName(v.picking), "")
 		p.small(b, paint.R(within*u, headline*u, w-2*within*u, 24*u), look.Text(look.AidPick))
+	case v.page != noPage:
+		p.paintPage(b, w, h)
 	default:
 		p.plot(b, &l)
 	}

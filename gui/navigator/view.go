@@ -46,8 +46,21 @@ type View struct {
 	rate    float64 // of the clock before the aid was opened; 0: it was not slowed
 	made    int     // how often what is shown has changed
 
+	page       page
+	things     []plotting.Drawn // by hand, as last seen
+	drawnMade  int
+	drawnFor   int // the plot that they were held against
+	drawnRows  []picture.HandRow
+	firstDrawn int
+	chosen     int
+	checking   bool
+	seeing     bool // the page is being brought up to date
+	swingShown swingKey
+	moreShown  int
+
 	content *fyne.Container
 	pane    *pane
+	drawn   *handList
 	eye     *eyepiece
 	list    *list
 	shelf   []*kit.Key // an aid each
@@ -59,6 +72,8 @@ type View struct {
 	Plot func(charttable.Plotted)
 	// PlotOn is given the same for a chart of another kind; nil: nobody.
 	PlotOn func(plotting.Marks)
+	// Desk is the chart with what is drawn on it by hand, nil if there is none; see SitAt.
+	Desk Desk
 }
 
 // role says what a key does.
@@ -73,6 +88,14 @@ const (
 	windKey
 	resetKey
 	undoKey
+	moreKey
+	ruleKey
+	nameKey
+	rubKey
+	unpencilKey
+	checkKey
+	keepKey
+	roleCount
 )
 
 // mostPicks is how many sources can be chosen from.
@@ -87,7 +110,7 @@ func New(h *helm.Helm, title string, screen *kit.Screen, canvas func() fyne.Canv
 func NewFor(crew Crew, now *Seen, title string, screen *kit.Screen, canvas func() fyne.Canvas) *View {
 	v := &View{crew: crew, title: title, screen: screen, canvas: canvas, moment: now}
 	v.pane = newPane(v)
-	v.eye, v.list = newEyepiece(v), newList(v)
+	v.eye, v.list, v.drawn = newEyepiece(v), newList(v), newHandList(v)
 	for a := aboard.DriftSight; a <= aboard.Pinpoint; a++ {
 		k := kit.NewKey(screen, plotting.ShortName(a), kit.NoSign, kit.Target, func() { v.choose(a) })
 		k.Under, k.Plain = " ", true
@@ -105,7 +128,18 @@ func NewFor(crew Crew, now *Seen, title string, screen *kit.Screen, canvas func(
 		readKey: key(look.AidRead, v.read), secondKey: key(look.LoopSense, v.second), crewKey: key(look.AidCrew, v.byCrew),
 		otherKey: key(look.AidOther, v.another), closeKey: key(look.AidShut, func() { v.Shut() }),
 		windKey: key(look.PlotSetWind, v.setWind), resetKey: key(look.PlotReset, v.reset), undoKey: key(look.PlotUndo, v.crew.Undo),
+		moreKey: key(look.MoreWord, func() { v.turn(morePage) }),
+		ruleKey: key(look.MyPlotRule, func() { v.Desk.LayRule(); v.redraw() }), nameKey: key(look.MyPlotName, func() { v.turn(namePage) }),
+		rubKey: key(look.MyPlotRub, v.rubOut), unpencilKey: key(look.PlotUndo, func() { v.Desk.UndoPencil(); v.redraw() }),
+		checkKey: key(look.MyPlotCheck, v.check), keepKey: key(look.SwingKeep, v.keepSwing),
 	}
+	for r, words := range map[role]look.Key{
+		moreKey: look.MoreHint, ruleKey: look.MyPlotRuleHint, nameKey: look.MyPlotNameHint, rubKey: look.MyPlotRubHint,
+		unpencilKey: look.MyPlotUndoHint, checkKey: look.MyPlotCheckHint, keepKey: look.SwingKeepHint,
+	} {
+		v.keys[r].Hint = look.Text(words)
+	}
+	v.keys[checkKey].Main, v.keys[keepKey].Main = true, true
 	v.keys[readKey].Main, v.keys[windKey].Main, v.keys[resetKey].Main = true, true, true
 	v.keys[crewKey].Hint, v.keys[undoKey].Hint = look.Text(look.AidCrewHint), look.Text(look.PlotUndoHint)
 	v.book.Take(&v.moment.View, 0, nil)
@@ -133,15 +167,16 @@ func (v *View) Bring(there bool) {
 	v.crew.WantOffers(there)
 	if !there {
 		v.shutAid()
+		v.turn(noPage)
 	}
 }
 
 func (v *View) objects() []fyne.CanvasObject {
-	all := []fyne.CanvasObject{v.pane, v.eye, v.list}
+	all := []fyne.CanvasObject{v.pane, v.eye, v.list, v.drawn}
 	for _, k := range append(append([]*kit.Key{}, v.shelf...), v.picks...) {
 		all = append(all, k)
 	}
-	for r := readKey; r <= undoKey; r++ {
+	for r := readKey; r < roleCount; r++ {
 		all = append(all, v.keys[r])
 	}
 	return all
@@ -212,6 +247,7 @@ func (v *View) See(m *Seen) {
 	}
 	v.offer(m.Offers)
 	v.applyKeys()
+	v.seePage()
 	v.pane.Update(v.paneKey())
 	v.list.Update(listKey{v.made, v.first, v.screen.Palette})
 }
@@ -268,6 +304,9 @@ func (v *View) reset() {
 
 // touch uses the reading of a row, or no longer.
 func (v *View) touch(row int) {
+	if v.swingOfRow(row) {
+		return
+	}
 	v.book.Touch(&v.moment.View, row)
 	top := v.first
 	v.replot()
@@ -295,6 +334,8 @@ func (v *View) Named() map[string]fyne.CanvasObject {
 	all := map[string]fyne.CanvasObject{
 		"plot-lines": v.list, "eyepiece": v.eye, "aid-read": v.keys[readKey], "aid-second": v.keys[secondKey], "aid-crew": v.keys[crewKey],
 		"aid-other": v.keys[otherKey], "aid-close": v.keys[closeKey], "set-wind": v.keys[windKey], "reset-counters": v.keys[resetKey], "undo": v.keys[undoKey],
+		"more": v.keys[moreKey], "my-plot-list": v.drawn, "my-plot-check": v.keys[checkKey], "my-plot-name": v.keys[nameKey],
+		"my-plot-rub": v.keys[rubKey], "my-plot-undo": v.keys[unpencilKey], "my-plot-rule": v.keys[ruleKey], "keep-card": v.keys[keepKey],
 	}
 	for i, k := range v.shelf {
 		all["aid-"+(aboard.DriftSight+aboard.Aid(i)).String()] = k

@@ -16,6 +16,13 @@ type DeviationPage struct {
 	Line  string
 	Coeff airplot.Coefficients
 	Card  []airplot.CardRow
+	Note  string     // what the card rests on; "" for the compass before the flight
+	Swing [][]string // the readings of the swing, as its form has them; nil: it is empty
+}
+
+// SwungPage is the card of coefficients that were found in flight.
+func SwungPage(line, note string, k airplot.Coefficients, swing [][]string) Page {
+	return DeviationPage{Line: line, Coeff: k, Card: k.Card(cardEvery), Note: note, Swing: swing}
 }
 
 // cardEvery is the step of the card (common practice, no source).
@@ -26,7 +33,7 @@ const cardEvery = 15 * units.Degree
 // the flight breaks is not on it.
 func Deviation(p *sim.Plan) []Page {
 	k := CompassCard(p)
-	return []Page{DeviationPage{flightLine(p), k, k.Card(cardEvery)}}
+	return []Page{DeviationPage{Line: flightLine(p), Coeff: k, Card: k.Card(cardEvery)}}
 }
 
 // cardForm is one half of the card.
@@ -48,10 +55,16 @@ var swingForm = form{rowH: 6.2, size: 2.9, cols: []column{
 const (
 	cardTop  = 22.0
 	cardHalf = 57.0
+
+	mostSwing = 12 // readings of a swing
 )
 
 func (p DeviationPage) draw(d *draft) {
-	d.head(look.Text(look.PaperCardTitle), p.Line, look.Text(look.PaperCardNote))
+	about := p.Note
+	if about == "" {
+		about = look.Text(look.PaperCardNote)
+	}
+	d.head(look.Text(look.PaperCardTitle), p.Line, about)
 	half := len(p.Card) / 2
 	for i, rows := range [][]airplot.CardRow{p.Card[:half], p.Card[half:]} {
 		var cells [][]string
@@ -71,6 +84,9 @@ func (p DeviationPage) draw(d *draft) {
 	var rows [][]string
 	for h := 0; h < 360; h += 45 {
 		rows = append(rows, []string{units.Degrees3(degrees(h))})
+	}
+	if n := len(p.Swing); n > 0 { // the newest, if there is no room for all
+		rows = p.Swing[max(0, n-mostSwing):]
 	}
 	bottom := d.form(right, cardTop+82, f, len(rows), rows)
 	d.paragraph(right, bottom+4, d.right()-right, look.Text(look.PaperSwingUse), look.Regular, small, d.c.Ink2)

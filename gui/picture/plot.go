@@ -242,9 +242,9 @@ func (l *layer) position(m Line) {
 	}
 	l.positionLine(a, z, m.Transferred, l.k)
 	l.run([]paint.Point{a, z})
-	if !l.K.Small() && m.Label != "" {
+	if m.Label != "" {
 		lines := []words{{m.Label, look.Semibold, l.K.Text(look.TextSmall), l.C.Pos}}
-		if m.Under != "" {
+		if m.Under != "" && !l.K.Small() {
 			lines = append(lines, words{m.Under, look.Regular, l.K.Text(look.TextSmall), l.C.Ink2})
 		}
 		if _, q, ok := paint.ClipSegment(a, z, l.v.Box.Inset(16*l.k)); ok {

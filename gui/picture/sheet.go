@@ -80,7 +80,7 @@ func (s *Sheet) plot(b *Brush, v View, room *Room) {
 	b.PushClip(v.Box)
 	defer b.PopClip()
 	for _, p := range s.Pencil {
-		DrawPencil(b, v, p)
+		DrawPencil(b, v, p, left)
 	}
 	DrawCrossings(b, v, fixes, left, nil)
 }

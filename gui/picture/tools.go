@@ -32,12 +32,6 @@ type Protractor struct {
 	Words   string
 }
 
-// Pencil is a line drawn by hand.
-type Pencil struct {
-	A, B  units.Position
-	Words string
-}
-
 // Measures of the tools, pixels at scale 1.
 const (
 	ruleWide    = 40
@@ -188,19 +182,4 @@ func DrawDividers(b *Brush, v View, d Dividers) paint.Rect {
 	b.disc(h.X, h.Y, 13*k, b.C.Brass, b.C.BrassLo, 2*k)
 	b.disc(h.X, h.Y, 4*k, b.C.BrassLo, none, 0)
 	return b.toolPlate(paint.Pt((a.X+z.X)/2, (a.Y+z.Y)/2+26*k), d.Words, v.Box)
-}
-
-// DrawPencil draws a line drawn by hand, with its words, and gives where they stand.
-func DrawPencil(b *Brush, v View, p Pencil) paint.Rect {
-	k := b.K.Symbol()
-	pts := v.ToPixels([]units.Position{p.A, p.B})
-	b.line(pts[0], pts[1], 1.8*k, b.C.Ink2)
-	for _, q := range pts {
-		b.disc(q.X, q.Y, 2.6*k, b.C.Ink2, none, 0)
-	}
-	n, size := across(pts[0], pts[1]), b.K.Text(look.TextSmall)
-	mid := paint.Pt((pts[0].X+pts[1].X)/2+n.X*16*k, (pts[0].Y+pts[1].Y)/2+n.Y*16*k)
-	b.haloed(mid.X, mid.Y+0.35*size, p.Words, look.Semibold, size, paint.Middle, b.C.Ink2, b.C.Sea)
-	w := look.Semibold.Font().Width(p.Words, size)
-	return paint.R(mid.X-w/2, mid.Y-0.7*size, w, 1.4*size)
 }

@@ -74,7 +74,7 @@ func (b *Book) addNew(v *aboard.View, readings []airplot.Taken) {
 	if b.used == nil {
 		b.used = map[entry]bool{}
 	}
-	reset := airplot.Traces(v.Marks).SetBy(v.Elapsed)
+	set := setAfter(v, readings)
 	for i := range readings {
 		t := &readings[i]
 		e := entryOf(t)
@@ -83,11 +83,26 @@ func (b *Book) addNew(v *aboard.View, readings []airplot.Taken) {
 		}
 		b.used[e], b.latest = t.Entry.Action.Reading.Missing == aboard.Had, e
 		for k := range readings[:i] {
-			if readings[k].When < reset && t.When >= reset {
+			if set[k] < set[i] {
 				b.used[entryOf(&readings[k])] = false
 			}
 		}
 	}
+}
+
+// setAfter is for each reading how often the counters had been set when it was entered;
+// while the clock stands only the order in the log tells.
+func setAfter(v *aboard.View, readings []airplot.Taken) []int {
+	counts, set := make([]int, 0, len(readings)), 0
+	for i := range v.Log {
+		switch v.Log[i].Event {
+		case aboard.CountersSet:
+			set++
+		case aboard.Observed:
+			counts = append(counts, set)
+		}
+	}
+	return counts
 }
 
 // Touch uses a reading, or no longer.
@@ -103,6 +118,14 @@ func (b *Book) Touch(v *aboard.View, i int) {
 
 // Readings is how many there are.
 func (b *Book) Readings() int { return len(b.sheet.Readings) }
+
+// Aid is the aid that a reading was taken with, NoAid if there is no such reading.
+func (b *Book) Aid(i int) aboard.Aid {
+	if b.sheet == nil || i < 0 || i >= len(b.sheet.Readings) {
+		return aboard.NoAid
+	}
+	return b.sheet.Readings[i].Entry.Action.Reading.Aid
+}
 
 // Wind is the wind that the plot gives, in whole degrees and knots as it is printed;
 // ok is false if it gives none. Without a fix it is that of the drifts.

@@ -86,7 +86,7 @@ func (b *Book) lines(m *airplot.Moved, middle units.Position, start time.Time) (
 	if !ok {
 		return []picture.Line{taken}
 	}
-	now.Label, now.Under, now.Transferred, now.Fresh = label, look.Textf(look.PlotMoved, units.TimeText(start.Add(b.sheet.At))), true, fresh
+	now.Label, now.Under, now.Transferred, now.Fresh = label, look.Textf(look.PlotMoved, look.Textf(look.HandTo, units.TimeText(start.Add(b.sheet.At)))), true, fresh
 	if from, err := asTaken.Near(units.Position(t.Ground)); err == nil {
 		if to, err := m.Line.Run.Forward(from.Point); err == nil {
 			now.Moved = &picture.Move{From: from.Point, To: to}

@@ -1,11 +1,15 @@
 package plotting
 
 import (
+	"errors"
 	"io"
+	"time"
 
 	"stillair/gui/look"
 	"stillair/gui/paint"
+	"stillair/gui/papers"
 	"stillair/gui/picture"
+	"stillair/integrator/units"
 )
 
 // The page: A5 upright at 200 to the inch.
@@ -40,4 +44,13 @@ func WritePage(out io.Writer, f paint.Format, title, when string, rows []picture
 		picture.DrawFix(b, paint.R(room.X, y+50, room.W, 400), &card)
 		write(room.Bottom()-20, look.Text(look.Caution), look.Regular, 22)
 	})
+}
+
+// WriteSwing writes a deviation card with its curve and its readings as a PDF.
+func WriteSwing(out io.Writer, f paint.Format, title string, when time.Time, s *Swing) error {
+	if f != paint.PDFFile {
+		return errors.New(look.Text(look.SwingPDF))
+	}
+	line := title + ", " + units.DateText(when)
+	return papers.Write(out, papers.A4, title, []papers.Page{papers.SwungPage(line, s.Told(), s.Card, s.Rows())})
 }

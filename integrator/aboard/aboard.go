@@ -74,7 +74,8 @@ type Entry struct {
 	Event     Event
 	Heading   units.TrueHeading
 	Magnetic  units.MagneticHeading
-	Variation units.Variation // set
+	Compass   units.CompassHeading // what the standby compass read
+	Variation units.Variation      // set
 	TAS, IAS  units.Speed
 	Height    units.Length // pressure altitude
 	OAT       units.Temperature

@@ -56,10 +56,25 @@ var ErrSwing = errors.New("a swing needs readings on three headings at least tha
 // what is left. Readings that determine three only (the four cardinal points)
 // give A, B and C, with D and E zero.
 func Swing(readings []Reading) (Coefficients, units.Angle, error) {
+	k, _, rms, err := SwingTerms(readings)
+	return k, rms, err
+}
+
+// SwingTerms is Swing and says how many coefficients the readings determine, five or
+// three; 0 with an error.
+func SwingTerms(readings []Reading) (k Coefficients, terms int, rms units.Angle, err error) {
 	for _, terms := range []int{5, 3} {
 		if k, ok := fit(readings, terms); ok {
-			return k, left(k, readings), nil
+			return k, terms, left(k, readings), nil
 		}
+	}
+	return Coefficients{}, 0, 0, ErrSwing
+}
+
+// SwingABC finds A, B and C alone.
+func SwingABC(readings []Reading) (Coefficients, units.Angle, error) {
+	if k, ok := fit(readings, 3); ok {
+		return k, left(k, readings), nil
 	}
 	return Coefficients{}, 0, ErrSwing
 }
