@@ -40,3 +40,14 @@ func TestAims(t *testing.T) {
 		assert.NotEmpty(t, m.String())
 	}
 }
+
+// TestATimedDriftIsWritten: drift and groundspeed; the tangent of 20 degrees is 0.36397
+// (from memory).
+func TestATimedDriftIsWritten(t *testing.T) {
+	assert.InDelta(t, 2*0.36397, TimingSpan, 1e-5)
+	r := Reading{Aim: Aim{Aid: DriftSight}, Angle: -3.2 * units.Degree, Timing: Timing{On: true, Groundspeed: 181.6 * units.Knot}}
+	assert.Equal(t, "3.2 L, 182 kt", r.Value())
+	r.Timing.On = false
+	assert.Equal(t, "3.2 L", r.Value())
+	assert.Empty(t, r.Timing.GroundspeedText())
+}
