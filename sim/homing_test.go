@@ -62,7 +62,7 @@ func flyByNeedle(t *testing.T, e *Engine, each func(p units.Position)) (nearest 
 // TestHomingByTheNeedle: in a cross wind the nose follows the station and the path is the
 // curve of pursuit that is known for a swimmer who always points at a landing in a stream
 // (from memory): with k = wind/airspeed and a the distance abeam of the wind, it lies
-// a/2 ((x/a)^(1-k) - (x/a)^(1+k)) down wind at the distance x. Half a mile is what the
+// a/2 ((x/a)^(1-k) - (x/a)^(1+k)) down wind at the distance x. Two tenths are what the
 // loop's wavering, the steps of the orders and the figure of the earth are granted.
 func TestHomingByTheNeedle(t *testing.T) {
 	const k = 40.0 / 180
@@ -78,7 +78,7 @@ func TestHomingByTheNeedle(t *testing.T) {
 			return
 		}
 		most = math.Max(most, down)
-		assert.InDelta(t, a/2*(math.Pow(x/a, 1-k)-math.Pow(x/a, 1+k)), down, 0.5, "%.1f NM to go", x)
+		assert.InDelta(t, a/2*(math.Pow(x/a, 1-k)-math.Pow(x/a, 1+k)), down, 0.2, "%.1f NM to go", x)
 	})
 	assert.Less(t, nearest.NM(), 0.3, "it arrives over the station")
 	assert.Greater(t, most, 4.0, "by a curve, not the straight way")
