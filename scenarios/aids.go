@@ -52,7 +52,31 @@ func (c *table) reading(key string) (r aboard.Reading) {
 	if e := readingErrors[r.Aid]; c.has("error") {
 		r.Error, _ = c.number("error", -e.most, e.most, e.unit)
 	}
+	c.timing(&r)
 	return r
+}
+
+// mostTimingError is the greatest error of a time that may be stated, s.
+const mostTimingError = 60
+
+// timing is what belongs to a drift alone: whether something on the sea is timed, too.
+func (c *table) timing(r *aboard.Reading) {
+	for _, key := range []string{"timed", "timing_error_s"} {
+		if c.has(key) && r.Aid != aboard.DriftSight {
+			c.bad(key, "belongs to take = \"drift\"")
+			return
+		}
+	}
+	if c.has("timed") {
+		r.Timing.On, _ = c.truth("timed")
+	}
+	if !c.has("timing_error_s") {
+		return
+	}
+	if !r.Timing.On {
+		c.bad("timing_error_s", "belongs to timed = true")
+	}
+	r.Timing.Error, _ = c.number("timing_error_s", -mostTimingError, mostTimingError, "seconds")
 }
 
 // source looks up what an aid is pointed at and writes its name as it is known.
@@ -105,11 +129,12 @@ const (
 	mostAidDegrees = 30
 	mostAidMinutes = 120
 	mostAidPulse   = 100 // us
+	mostAidPercent = 30
 )
 
 // aids reads what is wrong with the aids.
 func (l *loader) aids(t *table) {
-	a := t.table("aids", "out_of_order", "drift_error_deg", "sextant_error_min", "loop_error_deg", "heading_error_deg", "pulse_error_us")
+	a := t.table("aids", "out_of_order", "drift_error_deg", "sextant_error_min", "loop_error_deg", "heading_error_deg", "pulse_error_us", "timing_error_percent")
 	if a == nil {
 		return
 	}
@@ -122,6 +147,8 @@ func (l *loader) aids(t *table) {
 	p.Drift, p.Loop, p.Heading = degrees("drift_error_deg"), degrees("loop_error_deg"), degrees("heading_error_deg")
 	minutes, _ := a.number("sextant_error_min", -mostAidMinutes, mostAidMinutes, "minutes of arc")
 	p.Sextant = units.Angle(minutes) * units.ArcMinute
+	percent, _ := a.number("timing_error_percent", -mostAidPercent, mostAidPercent, "percent")
+	p.Timing = percent / 100
 	p.Pulse, _ = a.number("pulse_error_us", -mostAidPulse, mostAidPulse, "microseconds")
 }
 

@@ -135,6 +135,11 @@
 //	                      PLACE"; with error, that of the hand, +-: 30 degrees (drift,
 //	                      loop, heading), 120 minutes (sextant), 100 us (pulse), 20 NM
 //	                      to the north (pinpoint); absent: none
+//	timed                 with take = "drift": true has something on the sea timed
+//	                      between the wires of the drift sight, 20 degrees ahead and
+//	                      20 astern, too; with the pressure altitude that gives the
+//	                      groundspeed. With timing_error_s, that of the hand, +-60
+//	                      seconds
 //
 // # [aids]: what is wrong with the navigator's aids
 //
@@ -144,6 +149,8 @@
 //	                      -30 to 30, added to what the aid shows
 //	sextant_error_min     -120 to 120
 //	pulse_error_us        -100 to 100
+//	timing_error_percent  -30 to 30: the sea seems to run so much faster under the
+//	                      timing wires of the drift sight
 //
 // # [[fault]]: what breaks, is set wrong or was built so
 //

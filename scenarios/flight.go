@@ -311,11 +311,13 @@ func (t *table) variation(key string) (*units.Variation, bool) {
 
 func (l *loader) crew(t *table) {
 	for i, n := range t.entries("crew") {
-		c := l.newTable(n, entry("crew", i+1), append([]string{"at", "error"}, actionKeys...)...)
+		c := l.newTable(n, entry("crew", i+1), append([]string{"at", "error", "timed", "timing_error_s"}, actionKeys...)...)
 		c.require("at", `flight time of the action, such as "40m"`)
 		at, _ := c.duration("at", true)
-		if c.has("error") && !c.has("take") {
-			c.bad("error", "belongs to take")
+		for _, key := range []string{"error", "timed", "timing_error_s"} {
+			if c.has(key) && !c.has("take") {
+				c.bad(key, "belongs to take")
+			}
 		}
 		l.plan.Crew = append(l.plan.Crew, sim.Command{Tick: at, Action: c.action()})
 	}

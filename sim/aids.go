@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"stillair/integrator/aboard"
+	"stillair/integrator/airplot"
 	"stillair/integrator/geodesy"
 	"stillair/integrator/isa"
 	"stillair/integrator/sight"
@@ -90,6 +91,7 @@ func (e *Engine) scene(a aboard.Aim, w *aid.World, over *sky.Sky) aboard.Scene {
 	e.look(w, over, &s)
 	wrong := &e.course.plan.Aids
 	s.Along += wrong.Drift
+	s.Rate *= 1 + wrong.Timing
 	s.Altitude += wrong.Sextant
 	s.Null = units.Wrap(s.Null + wrong.Loop)
 	s.Heading = units.Wrap(s.Heading + wrong.Heading)
@@ -219,6 +221,8 @@ func (e *Engine) entered(r aboard.Reading) aboard.Reading {
 		r.At, r.Master = st.At, m.At
 	case aboard.Sextant, aboard.HeadingCheck:
 		e.reduce(&r)
+	case aboard.DriftSight:
+		e.timed(&r)
 	}
 	return r
 }
@@ -239,6 +243,7 @@ func readTruly(r *aboard.Reading, s *aboard.Scene) {
 	switch r.Aid {
 	case aboard.DriftSight:
 		r.Angle = s.Along + degrees
+		readTiming(&r.Timing, s)
 	case aboard.Sextant:
 		r.Angle = s.Altitude + units.Angle(r.Error)*units.ArcMinute
 	case aboard.Loop:
@@ -248,6 +253,31 @@ func readTruly(r *aboard.Reading, s *aboard.Scene) {
 	case aboard.HeadingCheck:
 		r.Angle = units.Wrap(s.Heading + degrees)
 	}
+}
+
+// longestTiming is what a crew waits for at most, from wire to wire.
+const longestTiming = 10 * time.Minute
+
+// readTiming has the crew time something on the sea truly, but for the error that is
+// stated, in whole ticks; what takes too long is not timed.
+func readTiming(t *aboard.Timing, s *aboard.Scene) {
+	if !t.On {
+		return
+	}
+	took := aboard.TimingSpan/s.Rate + t.Error
+	if t.On = took > 0 && took < longestTiming.Seconds(); t.On {
+		t.Took = TimeOf(max(1, int64(math.Round(took*TicksPerSecond))))
+	}
+}
+
+// timed works the groundspeed of a timing with the height that the altimeter shows.
+func (e *Engine) timed(r *aboard.Reading) {
+	t := &r.Timing
+	if !t.On || r.Missing != aboard.Had {
+		return
+	}
+	t.Height = e.View().PressureAltitude
+	t.Groundspeed, _ = airplot.GroundspeedByTiming(t.Height, aboard.TimingWire, -aboard.TimingWire, t.Took)
 }
 
 // reduce works a sight with what the crew know.

@@ -56,6 +56,7 @@ type Aids struct {
 	OutOfOrder                    []aboard.Aid
 	Drift, Sextant, Loop, Heading units.Angle
 	Pulse                         float64 // us
+	Timing                        float64 // of the drift sight's timing wires, of one: the sea seems to run so much faster
 }
 
 // Span is a stretch of flight time, ticks; To 0: to the end.

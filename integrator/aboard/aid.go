@@ -95,7 +95,7 @@ type Scene struct {
 	Night   bool
 
 	Along units.Angle // drift sight: the way the sea runs, off the nose, right +
-	Rate  float64     // and how fast, heights a second
+	Rate  float64     // and how fast, heights a second, as the timing wires have it
 
 	Null  units.Angle // loop: relative bearing of the weakest signal
 	Floor float64     // the signal there, of one
@@ -121,7 +121,8 @@ type Reading struct {
 	Angle  units.Angle   // drift, altitude as read, relative bearing, true heading
 	Delay  float64       // pulse receiver, us
 	Before time.Duration // so long before it was entered it was good: half of a sight
-	ByCrew bool          // the crew read it truly but for Error; Angle and Delay are not given
+	ByCrew bool          // the crew read it truly but for Error; Angle, Delay and Timing.Took are not given
+	Timing Timing        // drift sight: of something on the sea, from wire to wire
 	Error  float64       // stated: degrees, minutes of a sight, us, NM of a pinpoint to the north
 
 	// What it is of, filled in when it is entered: the station or place, the place in

@@ -19,11 +19,14 @@ func (m Missing) String() string {
 	return ""
 }
 
-// Value is what was read, as it is written: 6.0 R, 43 35.6, 144R, 1828.5 us, 128.4T;
-// nothing of a pinpoint.
+// Value is what was read, as it is written: 6.0 R, or 6.0 R, 182 kt where groundspeed was
+// timed too; 43 35.6, 144R, 1828.5 us, 128.4T; nothing of a pinpoint.
 func (r *Reading) Value() string {
 	switch r.Aid {
 	case DriftSight:
+		if r.Timing.Gives() {
+			return DriftText(r.Angle, 1) + ", " + r.Timing.GroundspeedText()
+		}
 		return DriftText(r.Angle, 1)
 	case Sextant:
 		return AltitudeText(r.Angle)

@@ -169,6 +169,33 @@ func (s *Sheet) DriftsOf() (all []Drift) {
 	return all
 }
 
+// TimedWind is the wind by drift and groundspeed of the newest reading of the drift sight
+// that is used and was timed.
+type TimedWind struct {
+	units.Wind
+	Reading int  // in Sheet.Readings
+	Newest  bool // no drift that is used was read later
+}
+
+// WindByTiming is the wind of the newest reading of drift and groundspeed that is used,
+// with the heading and the true airspeed that the dials showed when it was entered; ok is
+// false if there is none.
+func (s *Sheet) WindByTiming() (w TimedWind, ok bool) {
+	newest := true
+	for i := len(s.Readings) - 1; i >= 0; i-- {
+		t := &s.Readings[i]
+		r := &t.Entry.Action.Reading
+		if r.Aid != aboard.DriftSight || r.Missing != aboard.Had || i >= len(s.Used) || !s.Used[i] {
+			continue
+		}
+		if r.Timing.Gives() {
+			return TimedWind{WindFromTrack(t.Heading, t.Entry.TAS, r.Angle, r.Timing.Groundspeed), i, newest}, true
+		}
+		newest = false
+	}
+	return w, false
+}
+
 // towardStation turns a relative bearing that a loop read to the end of its null that
 // lies nearer to the station by the ground position shown.
 func towardStation(bearing units.Angle, from, station units.Position) units.Angle {

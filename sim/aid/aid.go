@@ -11,13 +11,17 @@ import (
 	"stillair/sim/sky"
 )
 
-// driftIndex is the standard deviation of the drift sight's own error.
-const driftIndex = 0.3 * units.Degree
+// The drift sight: the standard deviations of its own error, and of that of its timing
+// wires, of one.
+const (
+	driftIndex  = 0.3 * units.Degree
+	timingIndex = 0.01
+)
 
 // Drift is what the drift sight shows: the sea running by under it.
 func Drift(w *World, s *aboard.Scene) {
 	s.Along = units.WrapHalf(w.Track-w.Heading) + units.Angle(w.fixed("drift sight"))*driftIndex
-	s.Rate = float64(w.Groundspeed) / math.Max(100, float64(w.Height))
+	s.Rate = float64(w.Groundspeed) / math.Max(100, float64(w.Height)) * (1 + timingIndex*w.fixed("drift sight timing"))
 }
 
 // The loop: a residual quadrantal error, an error of mounting, what wavers each

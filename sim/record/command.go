@@ -46,6 +46,13 @@ type reading struct {
 	Before int64   `json:"before_ns,omitempty"`
 	ByCrew bool    `json:"by_crew,omitempty"`
 	Error  float64 `json:"error,omitempty"`
+	Timing *timing `json:"timing,omitempty"`
+}
+
+// timing is something timed in the drift sight: by a hand, or by the crew.
+type timing struct {
+	Took  int64   `json:"took_ns,omitempty"`
+	Error float64 `json:"error_s,omitempty"`
 }
 
 type wind struct {
@@ -149,7 +156,7 @@ func (out *command) act(a *aboard.Action) {
 		out.Resync = true
 	case aboard.TakeAid:
 		r := &a.Reading
-		out.Take = &reading{r.Aim.String(), float64(r.Angle), r.Delay, int64(r.Before), r.ByCrew, r.Error}
+		out.Take = &reading{r.Aim.String(), float64(r.Angle), r.Delay, int64(r.Before), r.ByCrew, r.Error, timingTo(&r.Timing)}
 	}
 }
 
@@ -221,6 +228,20 @@ func (c *command) action() (a aboard.Action, err error) {
 	return a, err
 }
 
+func timingTo(t *aboard.Timing) *timing {
+	if !t.On {
+		return nil
+	}
+	return &timing{int64(t.Took), t.Error}
+}
+
+func (t *timing) of() aboard.Timing {
+	if t == nil {
+		return aboard.Timing{}
+	}
+	return aboard.Timing{On: true, Took: time.Duration(t.Took), Error: t.Error}
+}
+
 func (r *reading) of() (out aboard.Reading, err error) {
 	aim, ok := aboard.ParseAim(r.Aim)
 	if !ok {
@@ -228,6 +249,7 @@ func (r *reading) of() (out aboard.Reading, err error) {
 	}
 	return aboard.Reading{
 		Aim: aim, Angle: units.Angle(r.Angle), Delay: r.Delay, Before: time.Duration(r.Before), ByCrew: r.ByCrew, Error: r.Error,
+		Timing: r.Timing.of(),
 	}, nil
 }
 

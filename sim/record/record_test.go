@@ -72,6 +72,13 @@ func flown(t *testing.T) ([]byte, *sim.Engine) {
 	do(9*time.Minute, func() error {
 		return e.Break(fault.Order{ID: "pitot-ram-blocked", At: e.Tick(), Params: mustDefaults(t, "pitot-ram-blocked"), Trigger: fault.Trigger{Kind: fault.BySignal, Signal: 3}})
 	})
+	drift := aboard.Aim{Aid: aboard.DriftSight}
+	do(10*time.Minute, act(aboard.Action{Kind: aboard.TakeAid, Reading: aboard.Reading{
+		Aim: drift, Angle: 0.05, Timing: aboard.Timing{On: true, Took: 19187500 * time.Microsecond},
+	}}))
+	do(11*time.Minute, act(aboard.Action{Kind: aboard.TakeAid, Reading: aboard.Reading{
+		Aim: drift, ByCrew: true, Error: -0.5, Timing: aboard.Timing{On: true, Error: 0.25},
+	}}))
 	do(12*time.Minute, func() error { return e.Signal(3) })
 	do(14*time.Minute, func() error { return e.Mend(1) })
 	do(15*time.Minute, func() error {
@@ -88,6 +95,15 @@ func flown(t *testing.T) ([]byte, *sim.Engine) {
 	e.Advance(1 << 40)
 	require.NoError(t, w.Close(e))
 	return out.Bytes(), e
+}
+
+func count(log []aboard.Entry, such func(*aboard.Entry) bool) (n int) {
+	for i := range log {
+		if such(&log[i]) {
+			n++
+		}
+	}
+	return n
 }
 
 func mustDefaults(t *testing.T, id string) []float64 {
@@ -108,6 +124,8 @@ func TestRecordComesBackAndFliesAlike(t *testing.T) {
 	assert.Equal(t, hashText(e.Hash()), rec.End.Hash)
 	s := e.Snapshot()
 	assert.Equal(t, s.Error.Ground.North, rec.End.GroundError[0])
+	timed := e.View().Log
+	assert.Equal(t, 2, count(timed, func(n *aboard.Entry) bool { return n.Action.Reading.Timing.Gives() }), "groundspeeds timed")
 
 	r, err := rec.Replay(engine(t), "here")
 	require.NoError(t, err)
