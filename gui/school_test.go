@@ -23,12 +23,17 @@ import (
 // schoolroom opens an exercise without a display.
 func schoolroom(t *testing.T, name string, trainer bool) *Window {
 	t.Helper()
+	return schoolroomOf(t, test.NewTempApp(t), name, trainer)
+}
+
+func schoolroomOf(t *testing.T, app fyne.App, name string, trainer bool) *Window {
+	t.Helper()
 	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
 	t.Setenv("XDG_DATA_HOME", t.TempDir())
 	f, err := flights.OpenShipped(name)
 	require.NoError(t, err)
 	f.Trainer = trainer
-	w, err := Open(test.NewTempApp(t), f)
+	w, err := Open(app, f)
 	require.NoError(t, err)
 	t.Cleanup(w.stop)
 	return w
