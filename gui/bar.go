@@ -24,6 +24,7 @@ type bar struct {
 	plot    *kit.Key
 	spread  *kit.Key // of the debrief
 	trainer *kit.Key // of an exercise that a trainer sets
+	seat    *kit.Key // gives this screen to the trainee
 	debrief *kit.Key // once the flight has ended, or while it stands
 	flight  *kit.Key
 	chart   []*kit.Key // of the views in hand
@@ -50,6 +51,8 @@ func newBar(w *Window) *bar {
 	b.debrief = kit.NewKey(&w.screen, look.Text(look.DebriefWord), kit.NoSign, kit.Target, stand(debriefStand))
 	b.trainer = kit.NewKey(&w.screen, look.Text(look.TrainerWord), kit.NoSign, kit.Target, stand(trainerStand))
 	b.trainer.Hint = look.Text(look.TrainerHint)
+	b.seat = kit.NewKey(&w.screen, look.Text(look.SeatTrainee), kit.NoSign, kit.Target, func() { w.school.sit() })
+	b.seat.Hint = look.Text(look.SeatTraineeHint)
 	b.spread = kit.NewKey(&w.screen, look.Text(look.SpreadWord), kit.NoSign, kit.Target, func() { w.toggleSpread() })
 	b.spread.Hint = look.Text(look.SpreadHint)
 	b.debrief.Hint = look.Text(look.DebriefHint)
@@ -88,7 +91,7 @@ func (b *bar) objects() []fyne.CanvasObject {
 }
 
 func (b *bar) keys() []*kit.Key {
-	all := []*kit.Key{b.table, b.linkage, b.beside, b.plot, b.trainer, b.debrief, b.spread, b.flight, b.tools, b.reveal, b.light, b.help, b.full}
+	all := []*kit.Key{b.table, b.linkage, b.beside, b.plot, b.trainer, b.seat, b.debrief, b.spread, b.flight, b.tools, b.reveal, b.light, b.help, b.full}
 	return slices.Concat(all, b.chart, b.works, b.account)
 }
 
@@ -117,7 +120,7 @@ func (b *bar) lay(size fyne.Size) float32 {
 	}
 	right := row.x
 	row = rowOf{y: row.y, x: b.nameEnd(f, edge), gap: 4}
-	row.rightward(b.table, b.linkage, b.beside, b.plot, b.trainer, b.debrief)
+	row.rightward(b.table, b.linkage, b.beside, b.plot, b.trainer, b.seat, b.debrief)
 	row.x += max(2, 12*f)
 	w := min(max(166, 300*f), right-row.x-120)
 	kit.Box{X: row.x, Y: row.y, W: w, H: kit.Target}.Put(b.flight)
@@ -136,11 +139,11 @@ func (b *bar) showKeys(width float32) {
 		kit.Show(stands == linkageStand || stands == besideStand && width >= roomyBar, k)
 	}
 	kit.Show(stands == debriefStand, b.account[0])
-	kit.Show(stands == debriefStand && width < roomyBar, b.account[1])
+	kit.Show(stands == debriefStand && b.window.debrief.Pages() > 1, b.account[1])
 	kit.Show(stands >= debriefStand, b.spread)
 	debrief := b.over || stands >= debriefStand
 	kit.Show(debrief, b.debrief)
-	kit.Show(b.window.trainer != nil, b.trainer)
+	kit.Show(b.window.trainer != nil, b.trainer, b.seat)
 	kit.Show(b.window.trainer == nil || width >= roomyBar, b.plot, b.tools)
 	kit.Show(width >= tightBar && (width >= roomyBar || !debrief), b.beside)
 	if b.window.front == traineeFront {

@@ -74,6 +74,9 @@ func (w *Window) typedKey(e *fyne.KeyEvent) {
 // traineeDeeds are what the keyboard does while a trainee flies alone: nothing that shows
 // what is wrong.
 func (w *Window) traineeDeeds() []kit.Deed {
+	if w.school.seated {
+		return w.seatDeeds()
+	}
 	return []kit.Deed{
 		kit.On(fyne.KeyO, "O", look.DoChoose, func() { w.toggle(chooserFront) }),
 		kit.On(fyne.KeyN, "N", look.DoLight, w.nextLight),

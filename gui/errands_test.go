@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -48,13 +49,18 @@ var ours *errands
 // opened opens a flight without a display, in folders of its own.
 func opened(t *testing.T, name string, trainer bool) *Window {
 	t.Helper()
+	return openedIn(t, test.NewTempApp(t), name, trainer)
+}
+
+func openedIn(t *testing.T, app fyne.App, name string, trainer bool) *Window {
+	t.Helper()
 	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
 	t.Setenv("XDG_DATA_HOME", t.TempDir())
 	f, err := flights.OpenShipped(name)
 	require.NoError(t, err)
 	f.Trainer = trainer
 	ours = &errands{}
-	w, err := open(test.NewTempApp(t), f, ours.add)
+	w, err := open(app, f, ours.add)
 	require.NoError(t, err)
 	t.Cleanup(w.stop)
 	return w

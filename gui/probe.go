@@ -56,7 +56,7 @@ func (w *Window) probe(m *helm.Moment) probe {
 	if w.trainer != nil {
 		maps.Copy(parts, w.trainer.Named())
 	}
-	if w.school != nil && w.school.trainee != nil && w.school.alone {
+	if w.school.here() && w.front == traineeFront {
 		maps.Copy(parts, w.school.trainee.Named())
 	}
 	maps.Copy(parts, w.chooser.Named())
@@ -65,6 +65,7 @@ func (w *Window) probe(m *helm.Moment) probe {
 	}
 	parts["to-table"], parts["to-linkage"], parts["to-both"], parts["to-debrief"] = w.bar.table, w.bar.linkage, w.bar.beside, w.bar.debrief
 	parts["to-plot"] = w.bar.plot
+	parts["to-seat"] = w.bar.seat
 	parts["tools"], parts["larger"], parts["still"] = w.bar.tools, w.help.larger, w.help.still
 	parts["reveal"], parts["light"], parts["help"], parts["flight"] = w.bar.reveal, w.bar.light, w.bar.help, w.bar.flight
 	scale := w.window.Canvas().Scale()

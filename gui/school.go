@@ -1,6 +1,8 @@
 package gui
 
 import (
+	"time"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -33,6 +35,7 @@ type school struct {
 	screen  *kit.Screen   // of the trainee
 	sheet   *score.Sheet  // after landing
 	asked   bool          // the truth has been asked for, to mark
+	seats
 }
 
 // newSchool is nil for a flight that is no exercise, or that was written down.
@@ -46,6 +49,7 @@ func newSchool(w *Window, s *show) (*school, error) {
 		return nil, err
 	}
 	c := &school{window: w, helm: s.helm, exercise: drill.ExerciseOf(p), book: &score.Book{}, alone: !s.flight.Trainer}
+	c.clock = time.Now
 	c.brief = trainee.Brief{
 		Title: p.Title, Task: c.exercise.Task, Start: p.Start.UTC(), Waters: waters, Required: atlas.Required(p),
 		Chain: drill.Chain(), LogEvery: c.exercise.LogEvery, Alone: c.alone,
@@ -109,16 +113,16 @@ func (c *school) tellMarks() {
 	}
 }
 
-// hidden says whether the rest of the program is out of reach: the trainee alone would see
-// what is wrong.
-func (c *school) hidden() bool { return c != nil && c.alone && !c.left }
+// hidden says whether the rest of the program is out of reach: a trainee at this screen
+// would see what is wrong.
+func (c *school) hidden() bool { return c != nil && (c.alone && !c.left || c.seated) }
 
 // leave goes on to the debrief after landing.
 func (c *school) leave() {
 	if c.sheet == nil {
 		return
 	}
-	c.left = true
+	c.left, c.seated = true, false
 	c.window.stand(debriefStand)
 }
 
@@ -128,7 +132,9 @@ func (c *school) openSecond() {
 		c.second.RequestFocus()
 		return
 	}
+	c.unshare()
 	w := c.window
+	w.app.Preferences().SetBool(keepOneScreen, false)
 	c.screen = &kit.Screen{Palette: w.screen.Palette, W: 1366, H: 768, LargerText: w.screen.LargerText, ReducedMotion: w.screen.ReducedMotion, OnMain: w.screen.OnMain}
 	c.screen.Hints = kit.NewHints(c.screen)
 	c.second = w.app.NewWindow(look.Text(look.TraineeWindow))
@@ -161,8 +167,11 @@ func (c *school) typedKey(e *fyne.KeyEvent) {
 		c.trainee.Shut()
 	case e.Name == fyne.KeyF11 && c.second != nil:
 		c.second.SetFullScreen(!c.second.FullScreen())
-	case e.Name == fyne.KeySpace && c.alone:
+	case e.Name == fyne.KeySpace && c.here():
 		c.toggleClock()
+	}
+	if e.Name != fyne.KeyInsert {
+		c.disarm()
 	}
 }
 
@@ -186,11 +195,16 @@ func (c *school) repaint() {
 
 // drop closes the trainee's window before the flight goes.
 func (c *school) drop() {
-	if c == nil {
-		return
+	if c != nil {
+		c.armed = time.Time{}
+		c.closeSecond()
 	}
+}
+
+// closeSecond closes the trainee's window, if it is open.
+func (c *school) closeSecond() {
 	if second := c.second; second != nil {
-		c.second, c.trainee = nil, nil
+		c.closed()
 		second.Close()
 	}
 }

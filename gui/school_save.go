@@ -49,7 +49,7 @@ func (c *school) save(suffix string, write func(io.Writer) error) {
 
 // say tells something where the trainee is.
 func (c *school) say(words string) {
-	if c.alone {
+	if c.alone || c.seated {
 		c.screen.Hints.Tell(c.trainee.Content(), words)
 		return
 	}

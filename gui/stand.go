@@ -93,10 +93,15 @@ func (w *Window) toSpread() {
 	w.spread.Begin()
 }
 
-// toggleTrainer goes to the trainer's view where there is a trainer.
+// toggleTrainer goes to the trainer's view where there is a trainer, and from it to the
+// trainee.
 func (w *Window) toggleTrainer() {
-	if w.trainer != nil {
-		w.toggleStand(trainerStand)
+	switch {
+	case w.trainer == nil:
+	case w.stands == trainerStand && w.front == tableFront:
+		w.school.toTrainee()
+	default:
+		w.stand(trainerStand)
 	}
 }
 

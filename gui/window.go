@@ -255,7 +255,7 @@ func (w *Window) reload(of *show, f *flights.Flight, err error) {
 	}
 	if w.trainer != nil {
 		w.stand(trainerStand)
-		w.school.openSecond()
+		w.school.again(of.school)
 	}
 	w.say(look.Textf(look.ReloadedHint, f.Name))
 }
@@ -320,20 +320,21 @@ func (w *Window) home() front {
 // begin starts the clock, unless a trainee reads what is asked first.
 func (w *Window) begin() {
 	w.resume = false
-	if !w.school.hidden() || w.school.exercise.Task == "" {
+	one := w.trainer != nil && w.app.Preferences().Bool(keepOneScreen)
+	if !one && (!w.school.hidden() || w.school.exercise.Task == "") {
 		w.helm.Play()
 	}
 	if w.trainer != nil {
 		w.helm.Reveal(true)
 		w.stand(trainerStand)
-		w.school.openSecond()
+		w.school.begin(one)
 	}
 }
 
 // views are those of the constants of front, in their order.
 func (w *Window) views() []fyne.CanvasObject {
 	all := []fyne.CanvasObject{w.table.Content(), w.chooser.Content(), w.help.content}
-	if w.school != nil && w.school.alone {
+	if w.school.here() {
 		all = append(all, w.school.trainee.Content())
 	}
 	return all
@@ -359,7 +360,7 @@ func (w *Window) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		o.Move(fyne.NewPos(0, h))
 		o.Resize(fyne.NewSize(size.Width, size.Height-h))
 	}
-	if w.school != nil && w.school.alone { // which has a bar of its own
+	if w.school.here() { // which has a bar of its own
 		w.school.trainee.Content().Move(fyne.NewPos(0, 0))
 		w.school.trainee.Content().Resize(size)
 	}
@@ -390,6 +391,9 @@ func (w *Window) repaint() {
 	w.chooser.Repaint()
 	w.help.mark()
 	w.bar.recolour()
+	if w.front == traineeFront { // a view may have brought its keys back
+		w.bar.stand(false)
+	}
 }
 
 // MinSize is part of the toolkit's contract.

@@ -146,8 +146,11 @@ func (t *Table) Cover() (at kit.Box, lies bool) {
 	}
 	p := t.planOf(t.content.Size())
 	b := p.instruments()
-	if t.PinsOn() {
+	switch {
+	case t.PinsOn():
 		b = p.pinCard()
+	case t.BreakageOpen():
+		b = t.breakPlace(&p)
 	}
 	return kit.Box{X: b.x, Y: b.y, W: b.w, H: b.h}, true
 }

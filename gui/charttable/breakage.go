@@ -144,8 +144,8 @@ func (t *Table) ToggleBreakage() {
 	t.tray.apply()
 }
 
-// BreakageOpen says whether that card is open.
-func (t *Table) BreakageOpen() bool { return t.broken.on }
+// BreakageOpen says whether that card is open; it is not while the view is being built.
+func (t *Table) BreakageOpen() bool { return t.broken != nil && t.broken.on }
 
 // apply brings the card up to a moment.
 func (b *breakage) apply(m *helm.Moment) {

@@ -86,7 +86,7 @@ func (t *Table) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	t.counters.lay(p.instruments())
 	t.ring.follow(t.screen.Palette)
 	t.pins.card.lay(p.pinCard())
-	t.broken.lay(p.instruments())
+	t.broken.lay(t.breakPlace(&p))
 	t.twin.lay(p)
 	t.curves.card.lay(p.instruments())
 	t.tools.place()

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"stillair/gui/helm"
+	"stillair/gui/kit"
 	"stillair/gui/paint"
 )
 
@@ -22,6 +23,32 @@ type Stage interface {
 	Name() string
 	// Page writes its picture of this moment, whenever it is called.
 	Page() func(io.Writer, paint.Format) error
+}
+
+// Host is a stage that has a place of its own, in its content, for the card on which
+// links are broken.
+type Host interface {
+	CardRoom(w, h float32) kit.Box // of a content of w by h
+	Covered(on bool)               // the card lies there
+}
+
+// host is the stage that takes the card in, nil if it lies over the instruments.
+func (t *Table) host() Host {
+	if h, ok := t.stage.(Host); ok && t.standing == StageAlone {
+		return h
+	}
+	return nil
+}
+
+// breakPlace is where the card on which links are broken lies.
+func (t *Table) breakPlace(p *plan) box {
+	h := t.host()
+	if h == nil {
+		return p.instruments()
+	}
+	room := t.roomForStage(p)
+	at := h.CardRoom(room.w, room.h)
+	return box{room.x + at.X, room.y + at.Y, at.W, at.H}
 }
 
 // Standing says what stands over the time strip.
@@ -58,7 +85,7 @@ func (t *Table) Stands() Standing { return t.standing }
 // columnTaken says whether a card lies over the whole column of instruments.
 func (t *Table) columnTaken() bool {
 	pinned := t.pins != nil && t.pins.on // nil while the view is being built
-	return t.counters.open || pinned || t.broken != nil && t.broken.on || t.CurvesOpen()
+	return t.counters.open || pinned || t.BreakageOpen() || t.CurvesOpen()
 }
 
 // roomyStage is the width from which the stage makes room for a card.
@@ -84,6 +111,9 @@ func (p *plan) stage(s Standing, taken bool, shape float32) box {
 
 // layStage gives the stage the room that the cards leave it.
 func (t *Table) layStage() {
+	if h := t.host(); h != nil {
+		h.Covered(t.BreakageOpen())
+	}
 	if t.standing == TableAlone {
 		return
 	}
@@ -94,5 +124,6 @@ func (t *Table) layStage() {
 }
 
 func (t *Table) roomForStage(p *plan) box {
-	return p.stage(t.standing, t.columnTaken() || t.TwinOpen(), t.stage.Shape())
+	taken := t.columnTaken() && !(t.BreakageOpen() && t.host() != nil)
+	return p.stage(t.standing, taken || t.TwinOpen(), t.stage.Shape())
 }

@@ -149,8 +149,8 @@ func TestRowsLieUnderTheHand(t *testing.T) {
 		}
 		assert.LessOrEqual(t, last, d.content.Size().Height)
 		assert.False(t, d.spots[len(d.rows)].Visible())
-		assert.Equal(t, size.Width < 1536, d.keys[1].Visible())
-		if d.keys[1].Visible() {
+		assert.Equal(t, size.Width < 1536, d.Pages() > 1)
+		if d.Pages() > 1 {
 			d.turnPage()
 			assert.False(t, d.spots[0].Visible(), "the table is on the other page")
 		}

@@ -79,8 +79,12 @@ func (v *View) Content() fyne.CanvasObject { return v.content }
 // Name is what the view is called.
 func (v *View) Name() string { return look.Text(look.DebriefWord) }
 
-// Keys are the keys of the view for the bar of the window.
+// Keys are the keys of the view for the bar of the window; the second is of use where
+// there are more pages than one.
 func (v *View) Keys() []*kit.Key { return v.keys }
+
+// Pages is how many pages the account needs in a window of this size.
+func (v *View) Pages() int { return picture.AccountPages(v.screen.Size(1)) }
 
 // Shape is part of charttable.Stage; the view does not stand beside the chart.
 func (v *View) Shape() float32 { return 1 }
@@ -264,10 +268,9 @@ func (v *View) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(400,
 func (v *View) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	kit.Box{W: size.Width, H: size.Height}.Put(v.pane)
 	z := v.screen.Size(1)
-	if picture.AccountPages(z) == 1 {
+	if v.Pages() == 1 {
 		v.page = 0
 	}
-	kit.Show(picture.AccountPages(z) > 1, v.keys[1])
 	cards := picture.AccountLayout(z, paint.R(0, 0, float64(size.Width), float64(size.Height)), v.page)
 	var rows []paint.Rect
 	if cards.Table.W > 0 {

@@ -165,4 +165,11 @@ const (
 	ChooserSealedHint       Key = "chooser_sealed_hint"
 	ChooserSeedForm         Key = "chooser_seed_form"
 	ChooserNotTold          Key = "chooser_not_told"
+	SeatTrainee             Key = "seat_trainee"
+	SeatTraineeHint         Key = "seat_trainee_hint"
+	SeatTrainer             Key = "seat_trainer"
+	SeatTrainerHint         Key = "seat_trainer_hint"
+	SeatPressAgain          Key = "seat_press_again"
+	SeatAgain               Key = "seat_again"
+	SeatOneScreen           Key = "seat_one_screen"
 )

@@ -86,7 +86,7 @@ func (v *trip) drifts(heading, drift float64) {
 
 func (v *trip) take(b *Book, truth Truth) bool { return b.Take(&v.View, v.deeds, truth) }
 
-func miles(p, q units.Position) float64 { return apart(p, q).NM() }
+func miles(p, q units.Position) float64 { return geodesy.Distance(p, q).NM() }
 
 // TestALineIsMovedWithTheRun: a bearing heard at half an hour is moved by what the marker
 // ran until the next one, 12 minutes at 180 kt on 090: 36 NM; with the next one it makes a

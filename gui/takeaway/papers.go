@@ -70,7 +70,7 @@ const (
 
 // NewPapers makes the card of a flight; it is not open yet.
 func NewPapers(plan *sim.Plan, screen *kit.Screen, window fyne.Window) *Papers {
-	return &Papers{board: board{screen: screen, window: window, onMain: fyne.Do}, plan: plan}
+	return &Papers{board: board{screen: screen, window: window, onMain: screen.Later}, plan: plan}
 }
 
 // Open shows the card.

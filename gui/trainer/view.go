@@ -53,6 +53,7 @@ type View struct {
 	keys    []*kit.Key
 	freeze  *kit.Key
 	signal  *kit.Key
+	covered bool // the card on which links are broken lies over them
 }
 
 // workKey is what the marks depend on.
@@ -98,6 +99,24 @@ func (v *View) Name() string { return look.Text(look.TrainerWord) }
 
 // Shape is part of charttable.Stage; the view does not stand beside the chart.
 func (v *View) Shape() float32 { return 1 }
+
+// CardRoom is where the card on which links are broken lies: in the place of the links and
+// of what is broken, so that dials, marks and events stay in sight.
+func (v *View) CardRoom(w, h float32) kit.Box { return placesOf(w, h).broken }
+
+// Covered puts the links' keys out of reach while that card lies there.
+func (v *View) Covered(on bool) {
+	if v.covered != on {
+		v.covered = on
+		v.showLinks()
+	}
+}
+
+func (v *View) showLinks() {
+	for _, k := range v.links {
+		kit.Show(!v.covered, k)
+	}
+}
 
 // Sheet is the marks so far, nil before there are any.
 func (v *View) Sheet() *score.Sheet { return v.sheet }

@@ -22,6 +22,7 @@ type bar struct {
 	clock                     *pane
 	report, hand, write, task *kit.Key
 	play, slower, faster      *kit.Key
+	trainer                   *kit.Key // asks for the trainer's seat
 }
 
 // pane is a painted part without a hand on it.
@@ -53,6 +54,8 @@ func newBar(v *View) *bar {
 			v.deeds.Play()
 		}
 	})
+	b.trainer = key(look.SeatTrainer, v.deeds.Trainer)
+	b.trainer.Hint = look.Text(look.SeatTrainerHint)
 	b.slower = kit.NewSignKey(v.screen, kit.MinusSign, look.TraineeSlower, func() { v.deeds.Rate(-1) })
 	b.faster = kit.NewSignKey(v.screen, kit.PlusSign, look.TraineeFaster, func() { v.deeds.Rate(1) })
 	return b
@@ -60,6 +63,9 @@ func newBar(v *View) *bar {
 
 func (b *bar) keys() []*kit.Key {
 	all := []*kit.Key{b.task, b.write, b.hand, b.report}
+	if b.view.deeds.Trainer != nil {
+		all = append([]*kit.Key{b.trainer}, all...)
+	}
 	if b.view.brief.Alone {
 		all = append(all, b.slower, b.faster, b.play)
 	}
@@ -109,11 +115,20 @@ func (b *bar) lay(size fyne.Size, f, edge float32) float32 {
 		if keys[i] == b.play {
 			w = max(w, 104)
 		}
+		if keys[i] == b.trainer { // room for either word
+			w = b.trainerWidth()
+		}
 		x -= w
 		kit.Box{X: x, Y: (h - kit.Target) / 2, W: w, H: kit.Target}.Put(keys[i])
 		x -= 6
 	}
 	return h
+}
+
+// trainerWidth is what either word of the trainer's key needs.
+func (b *bar) trainerWidth() float32 {
+	again := kit.NewKey(b.view.screen, look.Text(look.SeatPressAgain), kit.NoSign, kit.Target, nil)
+	return max(again.Needs(), kit.NewKey(b.view.screen, look.Text(look.SeatTrainer), kit.NoSign, kit.Target, nil).Needs())
 }
 
 // paint writes the mark, the flight and a warning.

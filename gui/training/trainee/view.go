@@ -43,6 +43,9 @@ type Deeds struct {
 	// Leave is asked for after landing, to go on to the rest of the program; nil: there is
 	// no way (the window is one of its own).
 	Leave func()
+	// Trainer is asked for where a trainer sits at the same screen by turns, twice; nil:
+	// there is none.
+	Trainer func()
 	// SavePage and SaveTable write the sheet after landing.
 	SavePage, SaveTable func()
 }
@@ -160,6 +163,15 @@ func (v *View) Aloft() {
 	}
 }
 
+// Armed says that the trainer's seat has been asked for once.
+func (v *View) Armed(on bool) {
+	word := look.SeatTrainer
+	if on {
+		word = look.SeatPressAgain
+	}
+	v.bar.trainer.Set(look.Text(word), kit.NoSign, on)
+}
+
 // Shut closes what is open, and says whether anything was.
 func (v *View) Shut() bool {
 	was := v.report.on || v.hand.on || v.task.on || v.sheet.on
@@ -220,7 +232,7 @@ func (v *View) Named() map[string]fyne.CanvasObject {
 	all := v.navigator.Named()
 	for name, o := range map[string]fyne.CanvasObject{
 		"report": v.bar.report, "by-hand": v.bar.hand, "write-log": v.bar.write, "task": v.bar.task, "trainee-play": v.bar.play,
-		"trainee-slower": v.bar.slower, "trainee-faster": v.bar.faster, "trainee-chart": v.chart, "log": v.log, "sure": v.report.sure, "unsure": v.report.not,
+		"trainee-slower": v.bar.slower, "trainee-faster": v.bar.faster, "trainee-trainer": v.bar.trainer, "trainee-chart": v.chart, "log": v.log, "sure": v.report.sure, "unsure": v.report.not,
 		"link-only": v.report.alone, "hand-plot": v.hand.plot, "hand-done": v.hand.done, "task-close": v.task.shut, "leave": v.sheet.leave,
 		"save-page": v.sheet.savePage, "save-table": v.sheet.saveTable, "report-next": v.report.more,
 	} {
