@@ -125,6 +125,9 @@ func (v *View) open(a aboard.Aim) {
 		v.shutAid()
 		return
 	}
+	if a == v.homing {
+		hand.Press(sighting.HomeControl)
+	}
 	v.aim, v.hand, v.picking = a, hand, a.Aid
 	v.crew.LookThrough(a)
 	if v.moment.Rate > 1 && v.rate == 0 {
@@ -140,7 +143,7 @@ func (v *View) open(a aboard.Aim) {
 // shutAid closes what is open; the clock runs as before.
 func (v *View) shutAid() {
 	if v.hand != nil {
-		v.crew.LookThrough(aboard.Aim{})
+		v.crew.LookThrough(v.homing)
 	}
 	if v.rate > 0 {
 		if v.moment.Rate == 1 {
@@ -174,13 +177,20 @@ func (v *View) read() {
 	v.shutAid()
 }
 
-// second presses the aid's second control.
-func (v *View) second() {
-	if v.hand != nil {
-		v.hand.PressSecond()
-		v.made++
-		v.See(v.moment)
+// press presses one of the aid's further controls.
+func (v *View) press(i int) {
+	if v.hand == nil || i >= len(v.hand.Controls()) {
+		return
 	}
+	v.hand.Press(i)
+	switch {
+	case v.hand.Homing():
+		v.homing = v.aim
+	case v.homing == v.aim:
+		v.homing = aboard.Aim{}
+	}
+	v.made++
+	v.See(v.moment)
 }
 
 // byCrew has the crew read.
@@ -195,7 +205,7 @@ func (v *View) byCrew() {
 func (v *View) another() {
 	a := v.picking
 	v.hand = nil
-	v.crew.LookThrough(aboard.Aim{})
+	v.crew.LookThrough(v.homing)
 	v.picking = a
 	v.labelPicks()
 	v.show()

@@ -128,7 +128,9 @@ func (e *eyepiece) TypedKey(k *fyne.KeyEvent) {
 	case fyne.KeyReturn, fyne.KeyEnter:
 		e.view.read()
 	case fyne.KeyBackspace:
-		e.view.second()
+		e.view.press(0)
+	case fyne.KeyDelete:
+		e.view.press(1)
 	default:
 		e.PassOn(k)
 	}

@@ -1,12 +1,15 @@
 package navigator
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 
 	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/paint"
 	"stillair/gui/picture"
+	"stillair/gui/sighting"
 	"stillair/integrator/aboard"
 )
 
@@ -70,10 +73,11 @@ func (v *View) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	}
 	row(p.foot, w, lower...)
 	upper := []*kit.Key{v.keys[readKey]}
-	if v.hasSecond() {
-		upper = append(upper, v.keys[secondKey])
+	for i := range v.controls() {
+		upper = append(upper, v.keys[secondKey+role(i)])
 	}
 	row(p.foot-kit.Target-2, w, upper...)
+	kit.Box{X: w - within - needleWide, Y: 4, W: needleWide, H: headline - 8}.Put(v.needle)
 }
 
 // row lays keys out in a row, each as wide as it needs and more.
@@ -91,12 +95,12 @@ func row(y, w float32, keys ...*kit.Key) {
 	}
 }
 
-func (v *View) hasSecond() bool {
+// controls is how many further controls the open aid has.
+func (v *View) controls() int {
 	if v.hand == nil {
-		return false
+		return 0
 	}
-	word, _ := v.hand.Second()
-	return word != ""
+	return len(v.hand.Controls())
 }
 
 // show shows what belongs to what is open.
@@ -113,7 +117,9 @@ func (v *View) show() {
 	kit.Show(busy, v.keys[closeKey])
 	kit.Show(open, v.eye, v.keys[readKey], v.keys[crewKey])
 	kit.Show(open && len(v.had(v.picking)) > 1, v.keys[otherKey])
-	kit.Show(v.hasSecond(), v.keys[secondKey])
+	kit.Show(v.controls() > 0, v.keys[secondKey])
+	kit.Show(v.controls() > 1, v.keys[thirdKey])
+	kit.Show(!busy && v.homing.Aid != aboard.NoAid, v.needle)
 	v.showPage()
 	v.made++
 	v.content.Refresh()
@@ -125,18 +131,33 @@ func (v *View) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(380,
 
 // paneKey is what the words of the view depend on.
 type paneKey struct {
-	made    int
-	wind    string
-	p       *look.Palette
-	told    string
-	picking aboard.Aid
-	page    page
+	made           int
+	wind           string
+	p              *look.Palette
+	told           string
+	picking        aboard.Aid
+	page           page
+	bar            bool
+	signal, lowest int // hundredths of the bar
+}
+
+// barKey is a signal bar to what can be seen of it.
+func barKey(h sighting.Hand) (signal, lowest int, ok bool) {
+	s, l, ok := h.Bar()
+	hundredths := func(v float64) int {
+		if math.IsNaN(v) {
+			return -1
+		}
+		return int(math.Round(200 * v))
+	}
+	return hundredths(s), hundredths(l), ok
 }
 
 func (v *View) paneKey() paneKey {
 	k := paneKey{made: v.made, wind: v.moment.View.WindSet.String(), p: v.screen.Palette, picking: v.picking, page: v.page}
 	if v.hand != nil {
-		k.told = v.hand.Value() + v.hand.Told()
+		k.told = v.hand.Value() + v.hand.Under() + v.hand.Told()
+		k.signal, k.lowest, k.bar = barKey(v.hand)
 	}
 	return k
 }
@@ -176,6 +197,9 @@ func (p *pane) paint(d *paint.Raster, w, h float64, z look.Size) {
 func (p *pane) plot(b *picture.Brush, l *places) {
 	v := p.view
 	p.card(b, rect(l.shelf, b), look.Text(look.PlotAids), "")
+	if v.homing.Aid != aboard.NoAid {
+		p.homing(b, rect(l.shelf, b))
+	}
 	use := ""
 	if len(v.rows) > 0 {
 		use = look.Text(look.PlotUse)
@@ -196,19 +220,50 @@ func (p *pane) open(b *picture.Brush, l *places, w, h float64) {
 	if v.rate > 0 {
 		p.small(b, paint.R(within*u, headline*u, w-2*within*u, 22*u), look.Text(look.AidSlow))
 	}
-	r := rect(l.plate, b)
+	p.plate(b, rect(l.plate, b))
+}
+
+// plate writes the value, what stands under it and what is to be done.
+func (p *pane) plate(b *picture.Brush, r paint.Rect) {
+	h, u := p.view.hand, b.K.Device
 	words := paint.Type{Font: look.Regular.Font(), Size: b.K.Text(16)}
 	value := paint.Type{Font: look.Engraved.Font(), Size: b.K.Text(28), Anchor: paint.Middle}
-	plate := paint.R(r.X, r.Y+0.5*(r.H-2.0*value.Size), max(0.36*r.W, value.Font.Width(v.hand.Value(), value.Size)+1.2*value.Size), 2.0*value.Size)
-	b.Fill(path.Reset().RoundRect(plate, look.PlateRadius*u), b.C.Slate)
-	b.Text(plate.X+plate.W/2, plate.Y+plate.H/2+0.36*value.Size, v.hand.Value(), value, b.C.OnSlate)
+	under := paint.Type{Font: look.Engraved.Font(), Size: b.K.Text(19), Anchor: paint.Middle}
+	tall := 2.0 * value.Size
+	wide := max(0.36*r.W, value.Font.Width(h.Value(), value.Size)+1.2*value.Size)
+	plate := paint.R(r.X, r.Y+0.5*(r.H-tall), wide, tall)
+	signal, lowest, hears := h.Bar()
+	if h.Under() != "" {
+		plate.H += 1.4 * under.Size
+	}
+	barTall := 12 * u
+	if hears {
+		plate.Y -= barTall
+		picture.DrawSignalBar(b, paint.R(plate.X, plate.Bottom()+0.8*barTall, plate.W, barTall), signal, lowest)
+	} else {
+		plate.Y = r.Y + 0.5*(r.H-plate.H)
+	}
+	var path paint.Path
+	b.Fill(path.RoundRect(plate, look.PlateRadius*u), b.C.Slate)
+	b.Text(plate.X+plate.W/2, plate.Y+tall/2+0.36*value.Size, h.Value(), value, b.C.OnSlate)
+	b.Text(plate.X+plate.W/2, plate.Bottom()-0.55*under.Size, h.Under(), under, b.C.OnSlate)
 	x := plate.Right() + 12*u
-	lines := words.Wrap(v.hand.Told(), r.Right()-x)
+	lines := words.Wrap(h.Told(), r.Right()-x)
 	y := r.Y + r.H/2 - 0.65*words.Size*float64(len(lines)-1) + 0.35*words.Size
 	for _, line := range lines {
 		b.Text(x, y, line, words, b.C.Ink2)
 		y += 1.3 * words.Size
 	}
+}
+
+// homing writes beside the small needle on what it homes.
+func (p *pane) homing(b *picture.Brush, r paint.Rect) {
+	u := b.K.Device
+	t := paint.Type{Font: look.Regular.Font(), Size: b.K.Text(15), Anchor: paint.End}
+	right := r.Right() - (within+needleWide+8)*u
+	name := look.Semibold.Font().Width(look.Text(look.PlotAids), b.K.Text(17))
+	words := look.Textf(look.HomingOn, p.view.homing.Source)
+	b.Text(right, r.Y+headline*u/2+0.42*b.K.Text(17), t.Shorten(words, right-r.X-within*u-name-10*u), t, b.C.Ink2)
 }
 
 // card draws a card with its name and a remark at the right.

@@ -43,8 +43,9 @@ type View struct {
 	picking aboard.Aid    // whose sources are to be chosen from
 	hand    sighting.Hand // nil: no aid is open
 	aim     aboard.Aim
-	rate    float64 // of the clock before the aid was opened; 0: it was not slowed
-	made    int     // how often what is shown has changed
+	homing  aboard.Aim // the loop that is flown by, whether it is looked through or not
+	rate    float64    // of the clock before the aid was opened; 0: it was not slowed
+	made    int        // how often what is shown has changed
 
 	page       page
 	things     []plotting.Drawn // by hand, as last seen
@@ -63,6 +64,7 @@ type View struct {
 	drawn   *handList
 	eye     *eyepiece
 	list    *list
+	needle  *needle    // small, while the loop is flown by
 	shelf   []*kit.Key // an aid each
 	picks   []*kit.Key // a source each
 	offers  []aboard.Offer
@@ -82,6 +84,7 @@ type role uint8
 const (
 	readKey role = iota
 	secondKey
+	thirdKey
 	crewKey
 	otherKey
 	closeKey
@@ -110,7 +113,7 @@ func New(h *helm.Helm, title string, screen *kit.Screen, canvas func() fyne.Canv
 func NewFor(crew Crew, now *Seen, title string, screen *kit.Screen, canvas func() fyne.Canvas) *View {
 	v := &View{crew: crew, title: title, screen: screen, canvas: canvas, moment: now}
 	v.pane = newPane(v)
-	v.eye, v.list, v.drawn = newEyepiece(v), newList(v), newHandList(v)
+	v.eye, v.list, v.drawn, v.needle = newEyepiece(v), newList(v), newHandList(v), newNeedle(v)
 	for a := aboard.DriftSight; a <= aboard.Pinpoint; a++ {
 		k := kit.NewKey(screen, plotting.ShortName(a), kit.NoSign, kit.Target, func() { v.choose(a) })
 		k.Under, k.Plain = " ", true
@@ -125,7 +128,8 @@ func NewFor(crew Crew, now *Seen, title string, screen *kit.Screen, canvas func(
 		return kit.NewKey(screen, look.Text(word), kit.NoSign, kit.Target, press)
 	}
 	v.keys = map[role]*kit.Key{
-		readKey: key(look.AidRead, v.read), secondKey: key(look.LoopSense, v.second), crewKey: key(look.AidCrew, v.byCrew),
+		readKey: key(look.AidRead, v.read), secondKey: key(look.LoopSense, func() { v.press(0) }), thirdKey: key(look.LoopHome, func() { v.press(1) }),
+		crewKey:  key(look.AidCrew, v.byCrew),
 		otherKey: key(look.AidOther, v.another), closeKey: key(look.AidShut, func() { v.Shut() }),
 		windKey: key(look.PlotSetWind, v.setWind), resetKey: key(look.PlotReset, v.reset), undoKey: key(look.PlotUndo, v.crew.Undo),
 		moreKey: key(look.MoreWord, func() { v.turn(morePage) }),
@@ -168,11 +172,14 @@ func (v *View) Bring(there bool) {
 	if !there {
 		v.shutAid()
 		v.turn(noPage)
+		v.crew.LookThrough(aboard.Aim{})
+	} else if v.homing.Aid != aboard.NoAid {
+		v.crew.LookThrough(v.homing)
 	}
 }
 
 func (v *View) objects() []fyne.CanvasObject {
-	all := []fyne.CanvasObject{v.pane, v.eye, v.list, v.drawn}
+	all := []fyne.CanvasObject{v.pane, v.eye, v.list, v.drawn, v.needle}
 	for _, k := range append(append([]*kit.Key{}, v.shelf...), v.picks...) {
 		all = append(all, k)
 	}
@@ -245,6 +252,7 @@ func (v *View) See(m *Seen) {
 		v.hand.See(m.Scene, &m.View)
 		v.eye.Update(eyeKey{m.View.Tick, v.made, v.screen.Palette})
 	}
+	v.needle.follow(m)
 	v.offer(m.Offers)
 	v.applyKeys()
 	v.seePage()
@@ -285,8 +293,12 @@ func (v *View) applyKeys() {
 	}
 	if v.hand != nil {
 		v.keys[readKey].Forbid(v.hand.Wanting())
-		word, in := v.hand.Second()
-		v.keys[secondKey].Set(word, kit.NoSign, in)
+		for i, c := range v.hand.Controls() {
+			k := v.keys[secondKey+role(i)]
+			k.Hint = c.Hint
+			k.Set(c.Word, kit.NoSign, c.In)
+			k.Forbid(c.Off)
+		}
 	}
 }
 
@@ -332,7 +344,7 @@ func (v *View) Repaint() {
 // Named are the parts a probe may want to find in the window.
 func (v *View) Named() map[string]fyne.CanvasObject {
 	all := map[string]fyne.CanvasObject{
-		"plot-lines": v.list, "eyepiece": v.eye, "aid-read": v.keys[readKey], "aid-second": v.keys[secondKey], "aid-crew": v.keys[crewKey],
+		"plot-lines": v.list, "homing-needle": v.needle, "eyepiece": v.eye, "aid-read": v.keys[readKey], "aid-second": v.keys[secondKey], "aid-third": v.keys[thirdKey], "aid-crew": v.keys[crewKey],
 		"aid-other": v.keys[otherKey], "aid-close": v.keys[closeKey], "set-wind": v.keys[windKey], "reset-counters": v.keys[resetKey], "undo": v.keys[undoKey],
 		"more": v.keys[moreKey], "my-plot-list": v.drawn, "my-plot-check": v.keys[checkKey], "my-plot-name": v.keys[nameKey],
 		"my-plot-rub": v.keys[rubKey], "my-plot-undo": v.keys[unpencilKey], "my-plot-rule": v.keys[ruleKey], "keep-card": v.keys[keepKey],

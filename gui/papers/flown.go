@@ -165,7 +165,11 @@ func readingRemark(p *sim.Plan, n *aboard.Entry) string {
 	}
 	switch r.Aid {
 	case aboard.DriftSight:
-		return text + " " + aboard.DriftText(r.Angle, 1)
+		text += " " + r.Value()
+		if tm := &r.Timing; tm.Gives() { // what it was worked from
+			text = look.Textf(look.PaperTimed, text, units.Figure(tm.Took.Seconds(), 1)+" s", units.HeightText(tm.Height))
+		}
+		return text
 	case aboard.Sextant:
 		text += " " + units.AltitudeText(r.Angle)
 		if r.Before > 0 { // it is good for the middle of the sight

@@ -19,6 +19,8 @@ type DriftSight struct {
 	Drift   float64  // along which they run, degrees, right positive
 	Night   bool     // a flame float, in the place of the first streak, and no others
 	Nothing bool     // over cloud
+	Across  float64  // how far from the middle the two timing wires lie, parts of the view; 0: none
+	Timing  bool     // something is being timed: the wire at which it ends is lit
 }
 
 // Streak is a wave's streak as it lies while the drift is nil: X and Y are its
@@ -88,6 +90,7 @@ func DrawDriftSight(b *Brush, x, y, r float64, d DriftSight) {
 		e.streaks(d)
 	}
 	e.driftWires(d.Wires)
+	e.timingWires(d)
 	e.ring()
 	e.driftScale()
 	turn := d.Wires * DriftGear
@@ -109,11 +112,14 @@ func (e eye) streaks(d DriftSight) {
 		if bright {
 			width, c = 2.6, e.s.second
 		}
-		for _, s := range d.Streaks {
-			if s.Bright == bright && s.Length > 0 {
+		for k, s := range d.Streaks {
+			if s.Bright == bright && s.Length > 0 && k > 0 {
 				e.streak(s, d.Drift, width, c)
 			}
 		}
+	}
+	if len(d.Streaks) > 0 {
+		e.foam(d.Streaks[0], d.Drift)
 	}
 }
 
@@ -121,6 +127,17 @@ func (e eye) streak(s Streak, drift, width float64, c colour) {
 	a, z, ok := e.within(e.turned(s.X, s.Y, drift), e.turned(s.X, s.Y-s.Length, drift), width*e.w)
 	if ok {
 		e.roundLine(width*e.w, c, a, z)
+	}
+}
+
+// foam draws the foremost patch of foam, which the eye can follow from wire to wire.
+func (e eye) foam(s Streak, drift float64) {
+	if s.Length <= 0 {
+		return
+	}
+	e.streak(s, drift, 3.4, e.s.strong)
+	if foot := e.turned(s.X, s.Y, drift); math.Hypot(s.X, s.Y) < 1 {
+		e.disc(foot.X, foot.Y, 4.5*e.w, e.s.strong, none, 0)
 	}
 }
 
@@ -169,6 +186,22 @@ func (e eye) driftWires(deg float64) {
 		e.wire(e.turned(k, -1, deg), e.turned(k, 1, deg), width, e.s.strong)
 	}
 	e.wire(e.turned(-1, 0, deg), e.turned(1, 0, deg), 1.2, e.s.strong, 5*e.w, 5*e.w)
+}
+
+// timingWires draws the two wires across the others between which something is timed; the
+// one that is waited for is broad.
+func (e eye) timingWires(d DriftSight) {
+	if d.Across <= 0 || d.Across >= 1 {
+		return
+	}
+	reach := math.Sqrt(1 - d.Across*d.Across)
+	for _, y := range []float64{-d.Across, d.Across} {
+		width, c := 1.5, e.s.strong
+		if (y > 0) == d.Timing {
+			width, c = 3.2, e.s.flame
+		}
+		e.wire(e.turned(-reach, y, d.Wires), e.turned(reach, y, d.Wires), width, c)
+	}
 }
 
 // driftScale draws the fixed scale, 20 L to 20 R, and its letters.

@@ -46,11 +46,14 @@ func DrawLoop(b *Brush, x, y, r float64, l Loop) {
 	e.ring()
 	e.degrees(36, 3, 0.05, 0.09, 0)
 	for d := 0; d < 360; d += 30 {
-		e.outside(eyeFigures, 1.02, float64(d), fmt.Sprintf("%03d", d), 0.091, e.C.Ink2)
+		e.outside(eyeFigures, 1.02, float64(d), figures3(d), 0.091, e.C.Ink2)
 	}
 	e.index(l.Bearing)
 	e.knob(l.Bearing + 180)
 }
+
+// figures3 is a direction in three figures.
+func figures3(d int) string { return fmt.Sprintf("%03d", d) }
 
 // degrees graduates the ring: n marks, turned by deg, each major one long.
 func (e eye) degrees(n, major int, short, long, deg float64) {

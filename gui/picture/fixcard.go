@@ -45,20 +45,27 @@ func (c *FixCard) windHeight(size float64) float64 {
 func (b *Brush) fixText(r paint.Rect, size float64, c *FixCard) {
 	if c.Fix == "" {
 		t := paint.Type{Font: look.Regular.Font(), Size: size}
-		for i, line := range t.Wrap(c.Told, r.W) {
-			b.Text(r.X, r.Y+(1.1+1.3*float64(i))*size, line, t, b.C.Ink2)
+		y := r.Y - 0.2*size
+		for _, line := range t.Wrap(c.Told, r.W) {
+			y += 1.3 * size
+			b.Text(r.X, y, line, t, b.C.Ink2)
 		}
+		b.fixRows(r, y, size, c.Rows)
 		return
 	}
 	big := 1.35 * size
 	b.FixTriangle(paint.Pt(r.X+0.62*big, r.Y+0.78*big), big/22)
 	b.write(r.X+1.5*big, r.Y+1.1*big, c.Fix, look.Engraved, big, paint.Start, b.C.Ink)
 	y := r.Y + 1.1*big
-	rows := c.Rows
 	if c.Truth != "" {
 		y += 1.4 * size
 		b.write(r.X, y, c.Truth, look.Semibold, size, paint.Start, b.C.Verm)
 	}
+	b.fixRows(r, y, size, c.Rows)
+}
+
+// fixRows writes the rows under y as far as there is room.
+func (b *Brush) fixRows(r paint.Rect, y, size float64, rows [][2]string) {
 	for _, row := range rows {
 		if y += 1.4 * size; y > r.Bottom() {
 			return

@@ -128,21 +128,39 @@ func (b *Book) Aid(i int) aboard.Aid {
 }
 
 // Wind is the wind that the plot gives, in whole degrees and knots as it is printed;
-// ok is false if it gives none. Without a fix it is that of the drifts.
+// ok is false if it gives none. Without a fix it is that of the drift sight: by drift and
+// groundspeed where that was read last, else by the drifts.
 func (b *Book) Wind() (w units.Wind, ok bool) {
 	if b.sheet.Since > 0 {
 		return whole(b.sheet.Wind), true
 	}
-	if w, ok := b.byDrift(); ok {
-		return w, true
+	if all := b.bySight(); len(all) > 0 {
+		return all[0].Wind, true
 	}
 	return w, false
 }
 
-// byDrift is the wind of the drift readings used.
-func (b *Book) byDrift() (units.Wind, bool) {
-	w, _, err := airplot.WindFromDrifts(b.sheet.DriftsOf())
-	return whole(w), err == nil
+// found is a wind found by the drift sight, as it is printed: by drift and groundspeed of a
+// reading, or, timed being below 0, by drift on so many headings.
+type found struct {
+	units.Wind
+	timed, headings int
+}
+
+// bySight are the winds of the drift readings used: first the one to go by, which is that
+// of drift and groundspeed where that was read last.
+func (b *Book) bySight() (all []found) {
+	drifts := b.sheet.DriftsOf()
+	if w, _, err := airplot.WindFromDrifts(drifts); err == nil {
+		all = append(all, found{whole(w), -1, len(drifts)})
+	}
+	if t, ok := b.sheet.WindByTiming(); ok {
+		all = append(all, found{whole(t.Wind), t.Reading, 1})
+		if t.Newest && len(all) > 1 {
+			all[0], all[1] = all[1], all[0]
+		}
+	}
+	return all
 }
 
 // whole is a wind as it is printed.

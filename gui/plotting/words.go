@@ -63,6 +63,10 @@ func (b *Book) Rows(v *aboard.View) []picture.ReadingRow {
 			row.Box, row.Moved = true, b.movedText(i)
 		case r.Aid == aboard.DriftSight:
 			row.Box = true
+			if tm := &r.Timing; tm.Gives() {
+				row.Value = aboard.DriftText(r.Angle, 1)
+				row.Moved = look.Textf(look.PlotTimed, tm.GroundspeedText(), sighting.SecondsText(tm.Took))
+			}
 		}
 		row.Miss = b.miss(t)
 	}
@@ -121,7 +125,6 @@ func (b *Book) Card(v *aboard.View) picture.FixCard {
 // windCard fills in the wind.
 func (b *Book) windCard(c *picture.FixCard, start time.Time) {
 	s := b.sheet
-	drift, byDrift := b.byDrift()
 	switch {
 	case s.Since > 0:
 		c.Wind = whole(s.Wind).String()
@@ -129,17 +132,28 @@ func (b *Book) windCard(c *picture.FixCard, start time.Time) {
 	case len(s.Fixes) == 1:
 		c.Since = look.Text(look.PlotWindShort)
 	}
-	if byDrift {
-		words := look.Textf(look.PlotWindByDrift, len(s.DriftsOf()), drift)
-		if c.Wind == "" {
-			c.Wind = drift.String()
-		}
-		if c.Since == "" {
-			c.Since = words
-		} else {
-			c.Add(look.PlotWind, words)
-		}
+	for _, f := range b.bySight() {
+		f.write(c, s, start)
 	}
+}
+
+// write writes a wind found by the drift sight: as the wind found, or as another one.
+func (f *found) write(c *picture.FixCard, s *airplot.Sheet, start time.Time) {
+	key, is := look.PlotWind, look.Textf(look.PlotWindByDrift, f.headings, f.Wind)
+	words := is
+	if f.timed >= 0 {
+		key, is = look.PlotByTime, f.Wind.String()
+		words = look.Textf(look.PlotWindByTime, units.TimeText(start.Add(s.Readings[f.timed].When)))
+	}
+	first := c.Wind == ""
+	if first {
+		c.Wind = f.Wind.String()
+	}
+	if first && c.Since == "" {
+		c.Since = words
+		return
+	}
+	c.Add(key, is)
 }
 
 // count is how many lines the fix is of, in words.

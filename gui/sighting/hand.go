@@ -33,10 +33,24 @@ type Hand interface {
 	Wanting() string
 	// Reading is what was read.
 	Reading() aboard.Reading
-	// Second is the word of the aid's second control, "" if it has none, and whether it
-	// is pressed in; PressSecond presses it.
-	Second() (word string, in bool)
-	PressSecond()
+	// Controls are the aid's further controls, two at most; Press presses one.
+	Controls() []Control
+	Press(i int)
+	// Under is a line under the value, "" if there is none; Bar is how strong a signal is,
+	// of one, and the least so far; ok is false of an aid that hears none.
+	Under() string
+	Bar() (signal, lowest float64, ok bool)
+	// Homing says whether the aid is flown by: it then goes on when it is no longer looked
+	// through.
+	Homing() bool
+}
+
+// Control is a further control of an aid: its word, what it does, whether it is pressed in
+// and why it cannot be pressed, "" if it can.
+type Control struct {
+	Word, Hint string
+	In         bool
+	Off        string
 }
 
 // coarse is how many fine steps a coarse one has.
@@ -88,11 +102,20 @@ func (b *base) see(s *aboard.Scene) (first bool) {
 // Wanting is why nothing is to be seen.
 func (b *base) Wanting() string { return MissingText(b.scene.Missing) }
 
-// Second is none.
-func (b *base) Second() (string, bool) { return "", false }
+// Controls are none.
+func (b *base) Controls() []Control { return nil }
 
-// PressSecond does nothing.
-func (b *base) PressSecond() {}
+// Press does nothing.
+func (b *base) Press(int) {}
+
+// Under is nothing.
+func (b *base) Under() string { return "" }
+
+// Bar is none.
+func (b *base) Bar() (signal, lowest float64, ok bool) { return 0, 0, false }
+
+// Homing is what only the loop does.
+func (b *base) Homing() bool { return false }
 
 // told is what is to be done, or why there is nothing to do.
 func (b *base) told(k look.Key) string {
@@ -122,14 +145,24 @@ var crewErrors = map[aboard.Aid]float64{
 	aboard.DriftSight: 0.5, aboard.Sextant: 2, aboard.Loop: 1, aboard.PulseReceiver: 0.5, aboard.HeadingCheck: 0.3, aboard.Pinpoint: 0.3,
 }
 
+// crewTiming is that of a time from wire to wire, s: the two presses of a stop watch (common
+// practice, no source).
+const crewTiming = 0.3
+
 // ByCrew is a reading that the program's hand takes at a tick, with an error drawn from
 // aim and tick.
 func ByCrew(a aboard.Aim, tick int64) aboard.Reading {
 	h := fnv.New64a()
 	_, _ = h.Write([]byte(a.String()))
 	draw := rand.New(rand.NewPCG(h.Sum64(), uint64(tick)))
-	e := math.Max(-2.5, math.Min(2.5, draw.NormFloat64())) * crewErrors[a.Aid]
-	return aboard.Reading{Aim: a, ByCrew: true, Error: math.Round(100*e) / 100}
+	drawn := func(sigma float64) float64 {
+		return math.Round(100*sigma*math.Max(-2.5, math.Min(2.5, draw.NormFloat64()))) / 100
+	}
+	r := aboard.Reading{Aim: a, ByCrew: true, Error: drawn(crewErrors[a.Aid])}
+	if a.Aid == aboard.DriftSight {
+		r.Timing = aboard.Timing{On: true, Error: drawn(crewTiming)}
+	}
+	return r
 }
 
 // AltitudeText writes an altitude with its signs: 43° 35.6′.

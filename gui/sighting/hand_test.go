@@ -67,7 +67,7 @@ func TestTheSenseOfTheLoop(t *testing.T) {
 	l.bearing = s.Null.Degrees() + 180
 	r := h.Reading()
 	assert.InDelta(t, 180, math.Abs(units.WrapHalf(r.Angle-s.Null).Degrees()), loopStep)
-	h.PressSecond()
+	h.Press(senseControl)
 	r = h.Reading()
 	assert.InDelta(t, 0, units.WrapHalf(r.Angle-s.Null).Degrees(), loopStep)
 }

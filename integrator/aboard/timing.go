@@ -34,5 +34,5 @@ func (t *Timing) GroundspeedText() string {
 	if !t.Gives() {
 		return ""
 	}
-	return units.Figure(t.Groundspeed.Knots(), 0) + " kt"
+	return units.SpeedText(t.Groundspeed)
 }
