@@ -172,4 +172,9 @@ const (
 	SeatPressAgain          Key = "seat_press_again"
 	SeatAgain               Key = "seat_again"
 	SeatOneScreen           Key = "seat_one_screen"
+	TrainerMend             Key = "trainer_mend"
+	TrainerMendHint         Key = "trainer_mend_hint"
+	TrainerToMend           Key = "trainer_to_mend"
+	TrainerNoneToMend       Key = "trainer_none_to_mend"
+	TrainerMore             Key = "trainer_more"
 )
