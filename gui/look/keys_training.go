@@ -177,4 +177,11 @@ const (
 	TrainerToMend           Key = "trainer_to_mend"
 	TrainerNoneToMend       Key = "trainer_none_to_mend"
 	TrainerMore             Key = "trainer_more"
+	CriteriaTitle           Key = "criteria_title"
+	CriterionDetection      Key = "criterion_detection"
+	CriterionLink           Key = "criterion_link"
+	CriterionFault          Key = "criterion_fault"
+	CriterionPosition       Key = "criterion_position"
+	CriterionLog            Key = "criterion_log"
+	CriterionSeveral        Key = "criterion_several"
 )
