@@ -75,7 +75,7 @@ func (c *school) deeds() trainee.Deeds {
 
 // trainerDeeds are what the shell does for the trainer of a flight.
 func (c *school) trainerDeeds(s *show) trainer.Deeds {
-	return trainer.Deeds{Break: s.table.BreakHere, Window: c.openSecond, SavePage: c.savePage, SaveTable: c.saveTable}
+	return trainer.Deeds{Break: s.table.BreakHere, Mend: s.table.ToggleBreakage, Window: c.openSecond, SavePage: c.savePage, SaveTable: c.saveTable}
 }
 
 // seenOf is what a trainee sees of a moment: what those aboard see.

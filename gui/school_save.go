@@ -5,6 +5,8 @@ import (
 	"strings"
 	"time"
 
+	"fyne.io/fyne/v2"
+
 	"stillair/gui/drill"
 	"stillair/gui/flights"
 	"stillair/gui/look"
@@ -50,7 +52,9 @@ func (c *school) save(suffix string, write func(io.Writer) error) {
 // say tells something where the trainee is.
 func (c *school) say(words string) {
 	if c.alone || c.seated {
-		c.screen.Hints.Tell(c.trainee.Content(), words)
+		hints, here := c.screen.Hints, c.trainee.Content()
+		hints.Tell(here, words)
+		time.AfterFunc(sayFor, func() { fyne.Do(func() { hints.Leave(here) }) })
 		return
 	}
 	c.window.say(words)

@@ -89,7 +89,7 @@ func (w *Window) keptStep(name string) (step int, seen bool) {
 
 // standForStep brings what a step wants to see.
 func (w *Window) standForStep(v sim.LessonView) {
-	stands := map[sim.LessonView]stand{sim.ViewTable: tableStand, sim.ViewLinkage: linkageStand, sim.ViewBoth: besideStand}
+	stands := map[sim.LessonView]stand{sim.ViewTable: tableStand, sim.ViewLinkage: linkageStand, sim.ViewBoth: besideStand, sim.ViewNavigator: navigatorStand}
 	s, ok := stands[v]
 	if !ok {
 		s = w.stands
@@ -147,6 +147,20 @@ var roundLinks = []picture.Link{
 	picture.LinkResolver, picture.LinkNorthDisc, picture.LinkEastDisc, picture.LinkClock, picture.LinkWind, picture.LinkAdders,
 }
 
+// shelf is where the keys of the aids stand, if they are to be seen.
+func (w *Window) shelf() (at kit.Box, shape lessonview.Shape) {
+	parts := w.navigator.Named()
+	first, last := parts["aid-drift"], parts["aid-pinpoint"]
+	if w.stands != navigatorStand || !first.Visible() || !last.Visible() {
+		return at, lessonview.Unseen
+	}
+	place := func(o fyne.CanvasObject) fyne.Position {
+		return o.Position().Add(w.navigator.Content().Position()).Add(w.table.Content().Position())
+	}
+	from, to := place(first), place(last).Add(last.Size())
+	return kit.Box{X: from.X, Y: from.Y, W: to.X - from.X, H: to.Y - from.Y}, lessonview.Card
+}
+
 // where is the place of a part in the window by its name in a lesson, and how it is
 // lit.
 func (w *Window) where(name string) (at kit.Box, shape lessonview.Shape) {
@@ -161,6 +175,9 @@ func (w *Window) where(name string) (at kit.Box, shape lessonview.Shape) {
 	if name == "reveal" {
 		k := w.bar.reveal
 		return kit.Box{X: k.Position().X, Y: k.Position().Y, W: k.Size().Width, H: k.Size().Height}, lessonview.Card
+	}
+	if name == "aids" {
+		return w.shelf()
 	}
 	if i := slices.Index(sim.LinkNames(), name); i >= 0 {
 		if at, seen := w.linkage.Part(picture.Link(i)); seen {

@@ -177,8 +177,10 @@
 //	                      longitude-counter, clock, wind-setter, adders,
 //	                      ground-secant-gear, ground-counters, marker; on the Chart
 //	                      table chart, air-counters, heading, airspeed, dials,
-//	                      time-strip, reveal, and those of the links that it has
-//	view                  "table", "linkage" or "both"; absent: the one that is open
+//	                      time-strip, reveal, and those of the links that it has;
+//	                      in the Navigator aids
+//	view                  "table", "linkage", "both" or "navigator" (the chart with the
+//	                      aids beside it); absent: the one that is open
 //
 // What the engine does as the step begins:
 //

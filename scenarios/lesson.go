@@ -43,7 +43,7 @@ func (s *table) lesson() (l sim.Lesson) {
 	l.Title, _ = s.lineOf("title", maxStepTitle)
 	l.Text, _ = s.passage("text", maxStepText)
 	l.Light = s.lights()
-	l.View = sim.LessonView(1 + s.word("view", "table", "linkage", "both"))
+	l.View = sim.LessonView(1 + s.word("view", "table", "linkage", "both", "navigator"))
 	l.Start = s.start()
 	l.Do, _ = s.passage("do", maxStepDo)
 	l.Question = s.question()

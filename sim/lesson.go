@@ -30,6 +30,7 @@ const (
 	ViewTable
 	ViewLinkage
 	ViewBoth
+	ViewNavigator // the chart, and the aids beside it
 )
 
 // LessonStart is what the engine does as a step begins.
@@ -123,4 +124,4 @@ var linkNames = []string{
 	"clock", "wind-setter", "adders", "ground-secant-gear", "ground-counters", "marker",
 }
 
-var tableParts = []string{"chart", "air-counters", "heading", "airspeed", "dials", "time-strip", "reveal"}
+var tableParts = []string{"chart", "air-counters", "heading", "airspeed", "dials", "time-strip", "reveal", "aids"}

@@ -179,18 +179,20 @@ func fixAndReset(t *testing.T, p *sim.Plan) figures {
 	speed := miles / (40.0 / 60)
 	out := whole(snap.Error.Ground.NM())
 	set := fmt.Sprintf("%s/%s", whole(toward+180), whole(speed))
+	bearing := greatCircle(fix, gannetRock)
 	f.do(wind(toward+180, speed))
 	f.do(counters(fix))
 	f.engine.GoTo(sim.TicksOf(70 * time.Minute))
 	assert.Less(t, f.engine.Snapshot().Error.Ground.NM(), 1.0, "the found wind holds")
 	return figures{
 		2: {"280/20", clock(9, 30, 40)},
-		3: {clock(9, 30, 40), fix.String(), snap.Shown.Ground.String(), out},
-		4: {air.String(), whole(miles), whole(toward) + "T", "40", whole(speed), whole(toward + 180), set, "16"},
-		5: {set},
-		6: {fix.String()},
-		7: {clock(9, 30, 70)},
-		8: {out, "40"},
+		3: {clock(9, 30, 40), "0" + whole(bearing-60) + "R", "060T", "00" + whole(60-(bearing-60)) + "T", "0" + whole(bearing-60) + "T", whole(bearing) + "T"},
+		4: {clock(9, 30, 40), fix.String(), snap.Shown.Ground.String(), out},
+		5: {air.String(), whole(miles), whole(toward) + "T", "40", whole(speed), whole(toward + 180), set, "16"},
+		6: {set},
+		7: {fix.String()},
+		8: {clock(9, 30, 70)},
+		9: {out, "40"},
 	}
 }
 
@@ -210,11 +212,25 @@ func brokenLink(t *testing.T, p *sim.Plan) figures {
 		1: {whole(v), "090T", clock(20, 0, 10), whole(v / 6), "10"},
 		2: {whole(v / 6), clock(20, 0, 40)},
 		3: {whole(all), whole(v), "40", whole(east)},
-		5: {whole(all), "090T", "47 10.0 S 178 30.0 E", n(wide, 1), n(deg, 2), n(60*deg, 1), put, "180", n(all*cos(47+10.0/60), 1), "120.0"},
-		6: {put},
-		7: {whole(v * slip)},
-		8: {whole(v * slip), whole(v), "10"},
+		6: {whole(all), "090T", "47 10.0 S 178 30.0 E", n(wide, 1), n(deg, 2), n(60*deg, 1), put, "180", n(all*cos(47+10.0/60), 1), "120.0"},
+		7: {put},
+		8: {whole(v * slip)},
+		9: {whole(v * slip), whole(v), "10"},
 	}
+}
+
+// gannetRock and capeLinnet are the beacons as the waters have them.
+var (
+	gannetRock = units.Position{Lat: -47.223 * units.Degree, Lon: (182.627 - 360) * units.Degree}
+	capeLinnet = units.Position{Lat: -46.2883 * units.Degree, Lon: (182.4001 - 360) * units.Degree}
+)
+
+// greatCircle is the bearing at which the great circle of a sphere leaves, degrees; the law
+// of the haversines' triangle. Against the ellipsoid it is out by 0.2 degrees at most.
+func greatCircle(from, to units.Position) float64 {
+	a, b, l := from.Lat.Degrees(), to.Lat.Degrees(), (to.Lon - from.Lon).Degrees()
+	deg := math.Atan2(sin(l)*cos(b), cos(a)*sin(b)-sin(a)*cos(b)*cos(l)) * 180 / math.Pi
+	return math.Mod(deg+360, 360)
 }
 
 // clock is so many minutes after a start, as the clock writes it.

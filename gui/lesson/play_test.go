@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"math"
 	"strings"
 	"testing"
 	"time"
@@ -8,7 +9,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stillair/gui/sighting"
 	"stillair/integrator/aboard"
+	"stillair/integrator/units"
 	"stillair/scenarios"
 	"stillair/sim"
 )
@@ -57,10 +60,11 @@ func TestEveryLessonIsPlayedToItsEnd(t *testing.T) {
 		})
 	}
 	for k := sim.VariationGoal; k <= sim.HandSpeedGoal; k++ {
-		if k != sim.ReadingGoal && k != sim.StaticGoal { // no key of this window does these yet
+		if k != sim.StaticGoal { // told by no lesson yet
 			assert.Positive(t, kinds[k], "no lesson asks for goal %d", k)
 		}
 	}
+	assert.GreaterOrEqual(t, kinds[sim.ReadingGoal], 2, "readings that the learner takes")
 }
 
 // play does what the step in hand asks, and what looks like it first.
@@ -118,6 +122,13 @@ func (f *flown) almost(c *Course) {
 				c.Pick(l)
 			}
 		}
+	case sim.ReadingGoal:
+		for _, o := range f.engine.Offers() { // another aid, and the same one pointed elsewhere
+			if o.Aim.Aid == aboard.DriftSight || o.Aim.Aid == g.Aim.Aid && o.Aim != g.Aim {
+				f.do(aboard.Action{Kind: aboard.TakeAid, Reading: aboard.Reading{Aim: o.Aim, ByCrew: true}})
+				f.observe(c)
+			}
+		}
 	case sim.TimeGoal:
 		f.run(c, sim.TimeOf(g.Tick)-time.Second)
 	case sim.HandHeadingGoal:
@@ -149,7 +160,7 @@ func (f *flown) meet(c *Course) {
 		require.False(f, f.playing, "%s: the clock stops there", s.Title)
 		require.Equal(f, g.Tick, f.engine.Tick())
 	case sim.ReadingGoal:
-		f.do(aboard.Action{Kind: aboard.TakeAid, Reading: aboard.Reading{Aim: g.Aim, ByCrew: true}})
+		f.do(aboard.Action{Kind: aboard.TakeAid, Reading: f.byHand(g.Aim)})
 	case sim.AnswerGoal:
 		c.Answer(s.Question.Right)
 	case sim.RevealGoal:
@@ -171,6 +182,50 @@ func (f *flown) meet(c *Course) {
 		f.carry(cue)
 	}
 	f.observe(c)
+}
+
+// byHand is what a learner's hand reads: the ring turned until the loop hears least.
+func (f *flown) byHand(aim aboard.Aim) aboard.Reading {
+	require.Equal(f, aboard.Loop, aim.Aid, "the hand of this test knows the loop")
+	s := f.engine.Scene(aim)
+	require.Equal(f, aboard.Had, s.Missing, "%s is heard", aim)
+	v, hand := f.engine.View(), sighting.New(aim)
+	best, at := math.Inf(1), aboard.Reading{}
+	for range 3600 {
+		hand.See(&s, &v)
+		r := hand.Reading()
+		if heard := s.Signal(r.Angle); heard < best {
+			best, at = heard, r
+		}
+		hand.Turn(0.2)
+	}
+	return at
+}
+
+// What the readings of the lessons are to be recognised as is so: the null of Gannet Rock
+// lies near 056R and makes 116T; the line of Cape Linnet passes the marker to the east. A
+// degree either way, as a hand reads, changes neither.
+func TestTheReadingsOfTheLessonsAreRecognised(t *testing.T) {
+	_, plans := lessons(t)
+	f := fly(t, plans["lesson-fix-and-reset"])
+	f.engine.GoTo(sim.TicksOf(40 * time.Minute))
+	r := f.byHand(aboard.Aim{Aid: aboard.Loop, Source: "Gannet Rock"})
+	null := math.Mod(r.Angle.Degrees(), 180) // of two; Sense tells which
+	assert.InDelta(t, 56, null, 1)
+	at := f.engine.Snapshot().Truth.Position
+	assert.InDelta(t, 116, greatCircle(at, gannetRock), 0.5)
+	assert.InDelta(t, greatCircle(at, gannetRock), 60+null, 1)
+
+	f = fly(t, plans["lesson-broken-link"])
+	f.engine.GoTo(sim.TicksOf(40 * time.Minute))
+	r = f.byHand(aboard.Aim{Aid: aboard.Loop, Source: "Cape Linnet"})
+	marker := units.Position(f.engine.View().Marker)
+	for _, hand := range []float64{-1, 0, 1} {
+		read := math.Mod(90+r.Angle.Degrees()+hand, 180)
+		// From the marker the beacon bears more to the east than was read: it must go on east
+		// until it does not.
+		assert.Greater(t, greatCircle(marker, capeLinnet), read)
+	}
 }
 
 // A lecturer may skip every step, and the way back leads through all of them.

@@ -62,7 +62,7 @@ func (v *View) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	kit.Box{W: size.Width, H: size.Height}.Put(v.pane)
 	p := placesOf(size.Width, size.Height)
 	half := (p.broken.W - 2*within - 4) / 2
-	for i, k := range v.links {
+	for i, k := range append(append([]*kit.Key{}, v.links...), v.mend) {
 		kit.Box{X: within + float32(i%2)*(half+4), Y: head + float32(i/2)*(kit.Target+2), W: half, H: kit.Target}.Put(k)
 	}
 	total := float32(0)
@@ -138,21 +138,26 @@ func (p *pane) lines(b *picture.Brush, r paint.Rect, all []string) {
 // tokens lists what is broken, what waits and what is over, each with its sign.
 func (p *pane) tokens(b *picture.Brush, r paint.Rect) {
 	u := b.K.Device
-	rows := float64((len(p.view.links) + 1) / 2)
+	rows := float64((len(p.view.links) + 2) / 2) // with the key that mends
 	top := rows*(kit.Target+2)*u + 4*u
 	r.Y, r.H = r.Y+top, r.H-top
 	if p.hidden(b, r) {
 		return
 	}
-	faults := p.view.faults()
+	faults := p.view.tokens()
 	if len(faults) == 0 {
 		p.lines(b, r, []string{look.Text(look.TrainerNothing)})
 		return
 	}
 	t := paint.Type{Font: look.Semibold.Font(), Size: b.K.Text(look.TextSmall)}
 	small := paint.Type{Font: look.Regular.Font(), Size: t.Size}
-	pitch := 3.1 * t.Size
-	for i, y := len(faults)-1, r.Y; i >= 0 && y+pitch <= r.Bottom(); i, y = i-1, y+pitch {
+	pitch := 3.3 * t.Size
+	room := int(r.H / pitch)
+	if room < len(faults) { // the last line says how many there are more
+		room = max(1, int((r.H-1.4*small.Size)/pitch))
+	}
+	y := r.Y
+	for i := range faults[:min(room, len(faults))] {
 		f := &faults[i]
 		title := f.Order.ID
 		if e, ok := fault.Lookup(f.Order.ID); ok {
@@ -168,9 +173,13 @@ func (p *pane) tokens(b *picture.Brush, r paint.Rect) {
 		b.Stroke(&path, paint.Pen{Width: 1.5 * u}, edge)
 		p.sign(b, paint.Pt(r.X+0.55*chip.H, y+chip.H/2), f)
 		x := r.X + 1.1*chip.H
-		room := chip.Right() - 0.4*chip.H - x
-		b.Text(x, y+0.45*chip.H-0.02*t.Size, t.Shorten(title, room), t, b.C.Ink)
-		b.Text(x, y+0.45*chip.H+1.15*t.Size, small.Shorten(p.view.standText(f), room), small, b.C.Ink2)
+		wide := chip.Right() - 0.4*chip.H - x
+		b.Text(x, y+0.44*chip.H-0.06*t.Size, t.Shorten(title, wide), t, b.C.Ink)
+		b.Text(x, y+0.44*chip.H+1.1*t.Size, small.Shorten(p.view.standText(f), wide), small, b.C.Ink2)
+		y += pitch
+	}
+	if more := len(faults) - room; more > 0 {
+		b.Text(r.X, y+small.Size, look.Textf(look.TrainerMore, strconv.Itoa(more)), small, b.C.Ink2)
 	}
 }
 

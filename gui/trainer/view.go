@@ -8,6 +8,7 @@ package trainer
 
 import (
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -27,6 +28,7 @@ import (
 // Deeds are what the shell does for the trainer.
 type Deeds struct {
 	Break               func(ids []string) // opens the card on which links are broken, at a link
+	Mend                func()             // opens it at what is broken and waits
 	Window              func()             // opens the trainee's window
 	SavePage, SaveTable func()             // of the marks so far
 }
@@ -50,6 +52,7 @@ type View struct {
 	content *fyne.Container
 	pane    *pane
 	links   []*kit.Key
+	mend    *kit.Key
 	keys    []*kit.Key
 	freeze  *kit.Key
 	signal  *kit.Key
@@ -79,6 +82,8 @@ func New(h *helm.Helm, plan *sim.Plan, x score.Exercise, book *score.Book, scree
 		}
 		return k
 	}
+	v.mend = key(look.TrainerMend, look.TrainerMendHint, deeds.Mend)
+	v.mend.Under, v.mend.Plain = " ", true
 	v.freeze = key(look.TrainerFreeze, look.TrainerFreezeHint, v.toggleClock)
 	v.signal = key(look.TrainerSignal, look.TrainerSignalHint, v.giveSignal)
 	v.keys = []*kit.Key{
@@ -116,6 +121,7 @@ func (v *View) showLinks() {
 	for _, k := range v.links {
 		kit.Show(!v.covered, k)
 	}
+	kit.Show(!v.covered, v.mend)
 }
 
 // Sheet is the marks so far, nil before there are any.
@@ -123,7 +129,7 @@ func (v *View) Sheet() *score.Sheet { return v.sheet }
 
 func (v *View) objects() []fyne.CanvasObject {
 	all := []fyne.CanvasObject{v.pane}
-	for _, k := range append(append([]*kit.Key{}, v.links...), v.keys...) {
+	for _, k := range append(append([]*kit.Key{v.mend}, v.links...), v.keys...) {
 		all = append(all, k)
 	}
 	return all
@@ -144,6 +150,7 @@ func (v *View) Apply(m *helm.Moment) {
 		}
 		v.made++
 		v.labelLinks()
+		v.labelMend()
 	}
 	word := look.TrainerFreeze
 	if !m.Playing {
@@ -188,12 +195,49 @@ func (v *View) labelLinks() {
 	}
 }
 
+// labelMend writes on the key that mends how many faults stand or are to come.
+func (v *View) labelMend() {
+	n := 0
+	for _, f := range v.faults() {
+		if f.Stands <= sim.FaultInForce {
+			n++
+		}
+	}
+	reason := ""
+	if n == 0 {
+		reason = look.Text(look.TrainerNoneToMend)
+	}
+	v.mend.Forbid(reason)
+	if under := look.Textf(look.TrainerToMend, strconv.Itoa(n)); v.mend.Under != under {
+		v.mend.Under = under
+		v.mend.Repaint()
+	}
+}
+
 // faults are those of the flight, as far as they may be seen.
 func (v *View) faults() []sim.FaultStatus {
 	if v.moment.Revealed == nil {
 		return nil
 	}
 	return v.moment.Revealed.Faults
+}
+
+// tokens are the faults as they are listed: what is in force, what is to come, what is
+// over; of each the newest first.
+func (v *View) tokens() []sim.FaultStatus {
+	rank := func(f sim.FaultStatus) int {
+		switch {
+		case f.Stands == sim.FaultInForce:
+			return 0
+		case f.Stands < sim.FaultInForce:
+			return 1
+		}
+		return 2
+	}
+	all := slices.Clone(v.faults())
+	slices.Reverse(all)
+	slices.SortStableFunc(all, func(a, b sim.FaultStatus) int { return rank(a) - rank(b) })
+	return all
 }
 
 func (v *View) toggleClock() {
@@ -277,7 +321,7 @@ func (v *View) Repaint() {
 
 // Named are the parts a probe may want to find in the window.
 func (v *View) Named() map[string]fyne.CanvasObject {
-	all := map[string]fyne.CanvasObject{"trainer": v.pane}
+	all := map[string]fyne.CanvasObject{"trainer": v.pane, "trainer-mend": v.mend}
 	for i, name := range []string{"freeze", "again", "signal", "random", "note", "window", "page", "table"} {
 		all["trainer-"+name] = v.keys[i]
 	}

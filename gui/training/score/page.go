@@ -1,7 +1,9 @@
 package score
 
 import (
+	"image/color"
 	"io"
+	"slices"
 
 	"stillair/gui/look"
 	"stillair/gui/paint"
@@ -69,6 +71,8 @@ func (t *Told) passages() []passage {
 	return all
 }
 
+func (t *Told) criteria() passage { return passage{look.Text(look.CriteriaTitle), t.Criteria} }
+
 func orNothing(lines []string) []string {
 	if len(lines) == 0 {
 		return []string{look.Capital(look.Text(look.ScoreNone))}
@@ -82,9 +86,12 @@ func DrawFindings(b *picture.Brush, r paint.Rect, t *Told) float64 {
 	body := paint.Type{Font: look.Semibold.Font(), Size: b.K.Text(look.TextBody)}
 	small := paint.Type{Font: look.Regular.Font(), Size: b.K.Text(look.TextSmall)}
 	y := r.Y
-	for _, p := range t.passages() {
+	for _, p := range append(t.passages(), t.criteria()) {
 		if y+3*body.Size > r.Bottom() {
 			break
+		}
+		if len(p.lines) == 0 {
+			continue
 		}
 		if p.head != "" {
 			y += 1.5 * body.Size
@@ -121,7 +128,7 @@ func drawPage(d paint.Surface, t *Told) {
 	z.Part = 1.5
 	b := picture.NewBrush(d, look.Of(look.Paper), z)
 	var path paint.Path
-	d.Fill(path.Rect(paint.R(0, 0, pageWidth, pageHeight)), b.C.Card)
+	d.Fill(path.Rect(paint.R(0, 0, pageWidth, pageHeight)), color.NRGBA{R: 0xFF, G: 0xFF, B: 0xFF, A: 0xFF})
 	room := paint.R(pageMargin, pageMargin, pageWidth-2*pageMargin, pageHeight-2*pageMargin)
 	title := paint.Type{Font: look.Bold.Font(), Size: 42}
 	small := paint.Type{Font: look.Regular.Font(), Size: 24}
@@ -129,8 +136,32 @@ func drawPage(d paint.Surface, t *Told) {
 	d.Text(room.X, room.Y+72, t.When, small, b.C.Ink2)
 	marks := paint.R(room.X, room.Y+100, room.W, 600)
 	y := marks.Y + DrawMarks(b, marks, t)
-	DrawFindings(b, paint.R(room.X, y+20, room.W, room.Bottom()-y-60), t)
-	d.Text(room.X, room.Bottom(), look.Text(look.Caution), small, b.C.Ink2)
+	foot := drawFoot(b, room, t)
+	found := *t
+	found.Criteria = nil // they stand at the foot
+	DrawFindings(b, paint.R(room.X, y+20, room.W, foot-y-40), &found)
+}
+
+// drawFoot writes how it is marked and the cautions at the foot of the page, and gives
+// where they begin.
+func drawFoot(b *picture.Brush, room paint.Rect, t *Told) float64 {
+	head := paint.Type{Font: look.Semibold.Font(), Size: b.K.Text(look.TextBody)}
+	small := paint.Type{Font: look.Regular.Font(), Size: b.K.Text(look.TextSmall)}
+	caution := look.Text(look.CautionLong)
+	tall := 2.8 * head.Size
+	for _, line := range append(slices.Clone(t.Criteria), caution) {
+		tall += (1.3*float64(len(small.Wrap(line, room.W))) + 0.2) * small.Size
+	}
+	top := room.Bottom() - tall
+	var path paint.Path
+	b.Stroke(path.MoveTo(room.X, top).LineTo(room.Right(), top), paint.Pen{Width: b.K.Hair()}, b.C.Ink2)
+	y := top + 1.5*head.Size
+	b.Text(room.X, y, look.Text(look.CriteriaTitle), head, b.C.Ink)
+	for _, line := range t.Criteria {
+		y = writeLines(b, room, y, line, small) + 0.2*small.Size
+	}
+	writeLines(b, room, y+0.8*head.Size, caution, small)
+	return top
 }
 
 // DrawMarksShort draws total and bars without the reasons, spread over a room.

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stillair/gui/look"
 	"stillair/gui/paint"
 )
 
@@ -77,9 +78,47 @@ func TestPage(t *testing.T) {
 	for _, w := range r.Texts() {
 		words = append(words, w.Text)
 		assert.Less(t, w.At.Y, float64(pageHeight-pageMargin)+1, w.Text)
+		assert.GreaterOrEqual(t, w.At.X, float64(pageMargin)-1, w.Text)
 	}
 	all := strings.Join(words, "\n")
 	for _, want := range []string{told.Title, told.When, "of 100", "right fault", told.Found[0], told.Reports[1], told.Finds, told.Sealed, told.Notes[0]} {
 		assert.Contains(t, all, want)
+	}
+	flat := strings.Join(words, " ")
+	for _, want := range append(told.Criteria, look.Text(look.CautionLong), "whole up to 10 min after the onset, nothing from 30 min on", "within 2.0 NM of the true position") {
+		assert.Contains(t, flat, want)
+	}
+}
+
+// However much was reported, criteria and cautions stand on the page, clear of it.
+func TestPageOfManyReports(t *testing.T) {
+	s := sheet()
+	for range 80 {
+		s.Reports = append(s.Reports, s.Reports[0])
+	}
+	told := s.Tell(chain)
+	r := &paint.Record{}
+	drawPage(r, told)
+	foot, lowest := 0.0, 0.0
+	for _, w := range r.Texts() {
+		if w.Text == look.Text(look.CriteriaTitle) {
+			foot = w.At.Y
+		} else if foot == 0 || strings.HasPrefix(w.Text, "0942Z") {
+			lowest = max(lowest, w.At.Y)
+		}
+	}
+	assert.Greater(t, foot, 0.0)
+	assert.Less(t, lowest, float64(pageHeight))
+	for _, w := range r.Texts() {
+		if strings.HasPrefix(w.Text, "0942Z") {
+			assert.Less(t, w.At.Y, foot-20)
+		}
+	}
+}
+
+// What is not full is not printed as full, and the total is that of the printed marks.
+func TestFullMarksAreFull(t *testing.T) {
+	for _, c := range []struct{ got, of, want float64 }{{24.8, 25, 24}, {25, 25, 25}, {0.4, 25, 0}, {24.4, 25, 24}, {0, 0, 0}, {12.4, 12.5, 12}} {
+		assert.Equal(t, c.want, Mark{c.got, c.of}.printed(), "%v", c)
 	}
 }

@@ -19,6 +19,7 @@ type Told struct {
 	Reports       []string
 	Finds, Sealed string // after landing; "" else
 	Notes         []string
+	Criteria      []string // how it is marked
 }
 
 // Row is one criterion.
@@ -51,20 +52,40 @@ func (s *Sheet) Tell(c Chain) *Told {
 			t.Sealed = look.Textf(look.ScoreSealed, strconv.FormatUint(x.Seed, 10))
 		}
 	}
+	t.Criteria = x.Tell()
 	for _, n := range s.Notes {
 		t.Notes = append(t.Notes, s.clock(n.At)+" "+n.Words)
 	}
 	why := [criteria]string{Detection: s.foundWords(), Link: s.falseText(), Fault: s.namedText(), Position: s.positionText(), Log: s.logText()}
 	total := 0.0
 	for i, m := range s.Marks {
-		total += math.Round(m.Got) // the total is that of the printed marks
+		total += m.printed() // the total is that of the printed marks
 		t.Rows = append(t.Rows, Row{
-			Name: look.Text(names[i]), Marks: look.Textf(look.MarkOf, units.Figure(m.Got, 0), units.Figure(m.Of, 0)),
+			Name: look.Text(names[i]), Marks: look.Textf(look.MarkOf, units.Figure(m.printed(), 0), units.Figure(m.Of, 0)),
 			Why: why[i], Share: m.Share(),
 		})
 	}
 	t.Got = units.Figure(total, 0)
 	return t
+}
+
+// printed is the mark in whole ones; what is not full is not printed as full.
+func (m Mark) printed() float64 {
+	got := math.Round(m.Got)
+	if m.Got < m.Of-1e-9 && got >= m.Of {
+		return math.Ceil(m.Of) - 1
+	}
+	return got
+}
+
+// Tell says by what it is marked; the package comment has the same.
+func (c *Criteria) Tell() []string {
+	return []string{
+		look.Textf(look.CriterionDetection, minutes(c.ReportWithin), minutes(nothingAfter*c.ReportWithin)),
+		look.Text(look.CriterionLink), look.Text(look.CriterionFault),
+		look.Textf(look.CriterionPosition, units.Figure(c.Hold.NM(), 1), units.Figure(nothingAfter*c.Hold.NM(), 1)),
+		look.Textf(look.CriterionLog, minutes(c.LogEvery)), look.Text(look.CriterionSeveral),
+	}
 }
 
 // clock is a time of the flight as it is written.
