@@ -305,7 +305,7 @@ func (e *exhibitLoader) landing(t *table) {
 		return // told, or waters without it: there is nothing to land at
 	}
 	l.Place, l.At = p.Name, p.At
-	if nm := apartNM(e.x.Flight.From, p.At); n != nil && n.has("at") && (nm < 20 || nm > 400) {
+	if nm := apartNM(e.x.Flight.From, p.At); e.x.Flight.Place != "" && n != nil && n.has("at") && (nm < 20 || nm > 400) {
 		n.bad("at", "is %.0f NM from where the flight begins: must be 20 to 400 NM", nm)
 	}
 	e.x.Landing = l

@@ -180,6 +180,15 @@ func TestAllThatIsWrongWithAnExhibitComesAtOnce(t *testing.T) {
 	}
 }
 
+// TestAPlaceThatIsNotThereIsToldOnce: how far the landing is from it is not.
+func TestAPlaceThatIsNotThereIsToldOnce(t *testing.T) {
+	_, err := loadExhibit("schema = 1\n[flight]\nfrom = \"Nowhere\"\n[landing]\nat = \"Skerrow\"\n")
+	var all *Errors
+	require.True(t, errors.As(err, &all))
+	require.Len(t, all.Problems, 1)
+	assert.Contains(t, all.Problems[0].Error(), "no such place")
+}
+
 func FuzzExhibit(f *testing.F) {
 	if text, err := os.ReadFile("../docs/exhibit/exhibit.toml"); err == nil {
 		f.Add(string(text))

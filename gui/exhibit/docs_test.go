@@ -100,6 +100,30 @@ func TestTheUnitStartsItAgain(t *testing.T) {
 	}
 }
 
+// TestSystemdUnderstandsTheUnit, where there is one to ask. A wrong line is told, so
+// that silence means something.
+func TestSystemdUnderstandsTheUnit(t *testing.T) {
+	analyze, err := exec.LookPath("systemd-analyze")
+	if err != nil {
+		t.Skip("there is no systemd here")
+	}
+	home := t.TempDir()
+	require.NoError(t, os.Mkdir(filepath.Join(home, "exhibit"), 0o755))
+	require.NoError(t, os.WriteFile(filepath.Join(home, "exhibit", "stillair"), []byte("#!/bin/sh\n"), 0o755))
+	said := func(unit string) string {
+		file := filepath.Join(home, "stillair-exhibit.service")
+		require.NoError(t, os.WriteFile(file, []byte(unit), 0o644))
+		cmd := exec.Command(analyze, "--user", "verify", file)
+		cmd.Env = append(os.Environ(), "HOME="+home, "XDG_RUNTIME_DIR="+home)
+		out, err := cmd.CombinedOutput()
+		require.NoError(t, err, string(out))
+		return string(out)
+	}
+	unit := doc(t, "stillair-exhibit.service")
+	assert.Empty(t, said(unit))
+	assert.Contains(t, said(strings.Replace(unit, "on-failure", "sometimes", 1)), "restart")
+}
+
 // TestKeysAlone plays a visit with the keyboard alone.
 func TestKeysAlone(t *testing.T) {
 	x := openHall(t, Shipped, 1366, 768)

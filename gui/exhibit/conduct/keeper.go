@@ -5,8 +5,9 @@ import (
 	"time"
 )
 
-// TestColumns and TestRows are the squares of the touch test.
-const TestColumns, TestRows = 8, 5
+// TestColumns and TestRows are the squares of the touch test, as many either way, so that
+// none is long on an upright screen.
+const TestColumns, TestRows = 8, 8
 
 // sequence is the keeper's: the first key is held, the others are pressed in their
 // order meanwhile, the last of them when it has been held for heldFor at least.
