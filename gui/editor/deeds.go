@@ -169,7 +169,8 @@ func (v *View) touch(i int) {
 	case r.Picks != nil:
 		v.ask(r.Label, r.Picks, func(value string) error { return r.Take(v.draft, value) })
 	default:
-		kit.Ask(v.canvas(), v.screen, r.Label, r.Hint, r.Now, func(text string) error {
+		check := func(text string) error { return r.Check(v.draft, text) }
+		kit.AskChecked(v.canvas(), v.screen, r.Label, r.Hint, r.Now, check, func(text string) error {
 			err := r.Take(v.draft, text)
 			if err == nil {
 				v.tell(nil)
