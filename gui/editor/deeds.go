@@ -170,13 +170,14 @@ func (v *View) touch(i int) {
 		v.ask(r.Label, r.Picks, func(value string) error { return r.Take(v.draft, value) })
 	default:
 		check := func(text string) error { return r.Check(v.draft, text) }
-		kit.AskChecked(v.canvas(), v.screen, r.Label, r.Hint, r.Now, check, func(text string) error {
+		take := func(text string) error {
 			err := r.Take(v.draft, text)
 			if err == nil {
 				v.tell(nil)
 				v.changed()
 			}
 			return err
-		})
+		}
+		kit.Question{Title: r.Label, Hint: r.Hint, Now: r.Now, Check: check, Take: take}.Ask(v.canvas(), v.screen)
 	}
 }

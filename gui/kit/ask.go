@@ -14,18 +14,28 @@ const askWidth = 420
 // Ask opens a small card in which a value is typed. take reads it and acts; an
 // error it returns is shown under the value and the card stays. Esc closes.
 func Ask(c fyne.Canvas, screen *Screen, title, hint, now string, take func(string) error) {
-	AskChecked(c, screen, title, hint, now, nil, take)
+	Question{Title: title, Hint: hint, Now: now, Take: take}.Ask(c, screen)
 }
 
-// AskChecked is Ask with a check of what stands in the box, whose error is shown as one
-// types; nil: there is none.
-func AskChecked(c fyne.Canvas, screen *Screen, title, hint, now string, check, take func(string) error) {
-	name := widget.NewLabelWithStyle(title, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
-	help := widget.NewLabel(hint)
+// Question is what is asked on a small card.
+type Question struct {
+	Title, Hint, Now string
+	Word             look.Key                // of the key that takes it; "": Set
+	Check            func(text string) error // its error is shown as one types; nil: there is none
+	Take             func(text string) error
+}
+
+// Ask opens the card.
+func (q Question) Ask(c fyne.Canvas, screen *Screen) {
+	if q.Word == "" {
+		q.Word = look.Set
+	}
+	name := widget.NewLabelWithStyle(q.Title, fyne.TextAlignLeading, fyne.TextStyle{Bold: true})
+	help := widget.NewLabel(q.Hint)
 	wrong := widget.NewLabel("")
 	wrong.Importance = widget.DangerImportance
 	wrong.Wrapping = fyne.TextWrapWord
-	entry := newTyped(now)
+	entry := newTyped(q.Now)
 	var card *widget.PopUp
 	shut := func() { card.Hide() }
 	tall := float32(0)
@@ -34,7 +44,7 @@ func AskChecked(c fyne.Canvas, screen *Screen, title, hint, now string, check, t
 		card.Resize(fyne.NewSize(askWidth, tall))
 	}
 	submit := func() {
-		if err := take(entry.Text); err != nil {
+		if err := q.Take(entry.Text); err != nil {
 			wrong.SetText(err.Error())
 			fit()
 			return
@@ -43,17 +53,17 @@ func AskChecked(c fyne.Canvas, screen *Screen, title, hint, now string, check, t
 	}
 	entry.OnSubmitted = func(string) { submit() }
 	entry.escape = shut
-	if check != nil {
+	if q.Check != nil {
 		entry.OnChanged = func(text string) {
 			words := ""
-			if err := check(text); err != nil {
+			if err := q.Check(text); err != nil {
 				words = err.Error()
 			}
 			wrong.SetText(words)
 			fit()
 		}
 	}
-	set := NewKey(screen, look.Text(look.Set), NoSign, 120, submit)
+	set := NewKey(screen, look.Text(q.Word), NoSign, 120, submit)
 	set.Main = true
 	cancel := NewKey(screen, look.Text(look.Cancel), NoSign, 120, shut)
 	box := container.NewVBox(name, help, entry, wrong, container.NewGridWithColumns(2, cancel, set))

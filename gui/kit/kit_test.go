@@ -108,12 +108,16 @@ func TestErrorsAreToldAsOneTypes(t *testing.T) {
 	w := test.NewTempWindow(t, nil)
 	w.Resize(fyne.NewSize(800, 600))
 	taken := []string{}
-	AskChecked(w.Canvas(), &Screen{Palette: look.Of(look.Paper), W: 800, H: 600}, "Wind", "From / knots", "270/20", func(text string) error {
-		if text == "270/999" {
-			return errors.New("wind_kt = 999: must be 0 to 250 kt")
-		}
-		return nil
-	}, func(text string) error { taken = append(taken, text); return nil })
+	Question{
+		Title: "Wind", Hint: "From / knots", Now: "270/20",
+		Check: func(text string) error {
+			if text == "270/999" {
+				return errors.New("wind_kt = 999: must be 0 to 250 kt")
+			}
+			return nil
+		},
+		Take: func(text string) error { taken = append(taken, text); return nil },
+	}.Ask(w.Canvas(), &Screen{Palette: look.Of(look.Paper), W: 800, H: 600})
 	entry, ok := w.Canvas().Focused().(*typed)
 	require.True(t, ok)
 	wrong := func() bool {
