@@ -95,6 +95,7 @@ func (w *Window) toggle(f front) {
 // close closes what is open, the topmost first.
 func (w *Window) close() {
 	switch {
+	case w.film.Escape(), w.papers.Escape():
 	case w.spotlight.Visible():
 		w.spotlight.Hide()
 	case !w.flying(w.front):

@@ -10,6 +10,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stillair/gui/flights"
 	"stillair/gui/helm"
 	"stillair/gui/kit"
 )
@@ -63,4 +64,44 @@ func TestACopyOfAShippedFlight(t *testing.T) {
 	require.NoError(t, os.WriteFile(path, w.flight.Source.Text, 0o644))
 	w.editor.Kept(path)
 	assert.Contains(t, w.chooser.Named(), "file-kept.toml")
+}
+
+// The editor opens a file of one's own that is in hand, unless something else is being
+// written.
+func TestTheFileInHandIsEdited(t *testing.T) {
+	w := window(t)
+	path := filepath.Join(t.TempDir(), "mine.toml")
+	require.NoError(t, os.WriteFile(path, w.flight.Source.Text, 0o644))
+	f, err := flights.OpenFile(path)
+	require.NoError(t, err)
+	w.fly(f)
+	w.press(fyne.KeyF12)
+	assert.Equal(t, editorStand, w.stands)
+	assert.False(t, w.editor.Free(path), "it is this file")
+	assert.True(t, w.editor.Free("other.toml"))
+	w.press(fyne.KeyF12)
+	w.chooser.Begin()
+	w.press(fyne.KeyF12)
+	w.press(fyne.KeyF12)
+	assert.False(t, w.editor.Free(path), "an untouched new flight gives way to the file")
+	require.NoError(t, w.chooser.Edit(path))
+	require.Error(t, w.chooser.Edit(filepath.Join(t.TempDir(), "none.toml")))
+	assert.False(t, w.editor.Free(path), "it stays open")
+}
+
+// Papers and films are ordered from the tools of a lecture, and Esc closes their cards
+// before anything else.
+func TestCardsAreClosedFirst(t *testing.T) {
+	w := window(t)
+	w.press(fyne.KeyL)
+	require.True(t, w.table.TrayOpen())
+	for _, open := range []func(){w.papers.Open, w.film.Open} {
+		open()
+		require.NotNil(t, w.window.Canvas().Overlays().Top())
+		w.press(fyne.KeyEscape)
+		assert.Nil(t, w.window.Canvas().Overlays().Top())
+		assert.True(t, w.table.TrayOpen())
+	}
+	w.press(fyne.KeyEscape)
+	assert.False(t, w.table.TrayOpen())
 }

@@ -126,6 +126,11 @@ func (w *Window) toggleEditor() {
 		w.stand(tableStand)
 		return
 	}
+	if f := w.flight; f.Path != "" && f.Record == nil && w.editor.Free(f.Path) {
+		if err := w.editor.Open(f.Path); err != nil {
+			w.say(err.Error())
+		}
+	}
 	w.write()
 }
 
@@ -143,6 +148,13 @@ func (w *Window) newEditor() *editor.View {
 	w.chooser.Begin = func() {
 		e.Begin()
 		w.write()
+	}
+	w.chooser.Edit = func(path string) error {
+		if err := e.Open(path); err != nil {
+			return err
+		}
+		w.write()
+		return nil
 	}
 	w.chooser.Copy = func(name string, text []byte) error {
 		if err := e.Copy(name, text); err != nil {

@@ -25,8 +25,9 @@ type Chooser struct {
 	// Refused, if set, is called when a list of errors comes up, so that the
 	// window can bring the view to the front.
 	Refused func()
-	// Begin writes a new flight, Copy one that begins as another.
+	// Begin writes a new flight, Edit changes a file, Copy writes one that begins as another.
 	Begin func()
+	Edit  func(path string) error
 	Copy  func(name string, text []byte) error
 
 	screen *kit.Screen

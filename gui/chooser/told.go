@@ -70,6 +70,12 @@ func (t *told) apply() {
 	if text, why := e.text(); text == nil {
 		reason = look.Text(why)
 	}
+	word, hint := look.EditorCopy, look.EditorCopyHint
+	if _, own := e.own(); own {
+		word, hint = look.EditorEdit, look.EditorEditHint
+	}
+	t.copy.Hint = look.Text(hint)
+	t.copy.Set(look.Text(word), kit.NoSign, false)
 	t.copy.Forbid(reason)
 	t.applySchool()
 	t.sheet.Repaint()

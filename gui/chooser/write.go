@@ -24,6 +24,12 @@ func (c *Chooser) begin() {
 
 // copyChosen writes a flight that begins as the chosen one, be it good or not.
 func (c *Chooser) copyChosen() {
+	if path, ok := c.chosen.own(); ok && c.Edit != nil {
+		if err := c.Edit(path); err != nil {
+			c.told.copy.Tell(err.Error())
+		}
+		return
+	}
 	text, _ := c.chosen.text()
 	if text == nil || c.Copy == nil {
 		return
@@ -35,6 +41,12 @@ func (c *Chooser) copyChosen() {
 	if err := c.Copy(name, text); err != nil {
 		c.told.copy.Tell(err.Error())
 	}
+}
+
+// own is the file of a flight that may be changed: no shipped one, and no record.
+func (e *entry) own() (path string, ok bool) {
+	text, _ := e.text()
+	return e.path, e.path != "" && text != nil && (e.flight == nil || e.flight.Record == nil)
 }
 
 // text is the file of an entry, or why there is none.

@@ -9,6 +9,8 @@ import (
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"stillair/gui/look"
 )
 
 // The keys that write: a new flight, a copy of a shipped one, of a file, of a file that
@@ -46,6 +48,22 @@ func TestKeysThatWrite(t *testing.T) {
 	}
 	s.Copy = func(string, []byte) error { return errors.New("no") }
 	test.Tap(s.told.copy)
+	// A file of one's own is changed itself, even one that cannot be flown.
+	edited := []string{}
+	s.Edit = func(path string) error {
+		edited = append(edited, path)
+		return nil
+	}
+	for _, e := range s.files {
+		s.choose(e)
+		if e.path != gone {
+			assert.Equal(t, look.Text(look.EditorEdit), s.told.copy.Word)
+			test.Tap(s.told.copy)
+		}
+	}
+	assert.ElementsMatch(t, []string{good, bad}, edited)
+	s.choose(s.shipped[0])
+	assert.Equal(t, look.Text(look.EditorCopy), s.told.copy.Word)
 	fresh := write(t, "fresh.toml")
 	s.Keep(fresh)
 	assert.Equal(t, fresh, s.files[0].path)

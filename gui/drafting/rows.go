@@ -59,6 +59,16 @@ type Pick struct {
 // Take sets a row to what was typed or picked. The error is what the loader says, or why
 // it could not be read.
 func (r *Row) Take(d *edit.Draft, text string) error {
+	return r.with(text, d.Do)
+}
+
+// Check says what Take would say, and changes nothing.
+func (r *Row) Check(d *edit.Draft, text string) error {
+	return r.with(text, func(changes ...edit.Change) error { return d.Copy().Do(changes...) })
+}
+
+// with does what was typed or picked.
+func (r *Row) with(text string, do func(...edit.Change) error) error {
 	text = strings.TrimSpace(text)
 	if r.same(text) {
 		return nil
@@ -67,7 +77,7 @@ func (r *Row) Take(d *edit.Draft, text string) error {
 	if err != nil {
 		return err
 	}
-	return Told(d.Do(changes...))
+	return Told(do(changes...))
 }
 
 // same says whether that is what holds now, so that the file keeps how it is written.

@@ -153,10 +153,30 @@ func TestRefusedValues(t *testing.T) {
 		{EventsTab, "fault[1]", "Slip", "2", "must be 0 to 1"},
 		{EventsTab, "fault[1]", "At", "2575Z", "is no time"},
 	} {
-		err := row(t, d, c.tab, c.open, c.label).Take(d, c.text)
-		assert.ErrorContains(t, err, c.told, "%s %s", c.label, c.text)
+		r := row(t, d, c.tab, c.open, c.label)
+		err := r.Check(d, c.text)
+		assert.ErrorContains(t, err, c.told, "as it is typed: %s %s", c.label, c.text)
+		assert.Equal(t, err, r.Take(d, c.text))
 		assert.Equal(t, text, string(d.Text()))
 	}
+}
+
+// What is typed is checked without being taken, and nothing is there to be undone.
+func TestCheckedIsNotTaken(t *testing.T) {
+	d := shipped(t, "slipping-drive")
+	text := string(d.Text())
+	r := row(t, d, WeatherTab, "air.wind[1]", "Wind")
+	require.NoError(t, r.Check(d, "300/45"))
+	assert.Equal(t, text, string(d.Text()))
+	assert.False(t, d.CanUndo())
+	require.NoError(t, r.Take(d, "300/45"))
+	assert.True(t, d.CanUndo())
+	require.NoError(t, r.Check(d, "310/45"))
+	d.Undo()
+	assert.True(t, d.CanRedo(), "a check takes nothing from what can be done again")
+	require.NoError(t, r.Check(d, "310/45"))
+	assert.True(t, d.CanRedo())
+	assert.Equal(t, text, string(d.Text()))
 }
 
 // Another way to order a leg leads to the same turning point.

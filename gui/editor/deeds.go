@@ -169,13 +169,15 @@ func (v *View) touch(i int) {
 	case r.Picks != nil:
 		v.ask(r.Label, r.Picks, func(value string) error { return r.Take(v.draft, value) })
 	default:
-		kit.Ask(v.canvas(), v.screen, r.Label, r.Hint, r.Now, func(text string) error {
+		check := func(text string) error { return r.Check(v.draft, text) }
+		take := func(text string) error {
 			err := r.Take(v.draft, text)
 			if err == nil {
 				v.tell(nil)
 				v.changed()
 			}
 			return err
-		})
+		}
+		kit.Question{Title: r.Label, Hint: r.Hint, Now: r.Now, Check: check, Take: take}.Ask(v.canvas(), v.screen)
 	}
 }

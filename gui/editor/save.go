@@ -52,26 +52,43 @@ func (v *View) save() {
 		return
 	}
 	folder := v.folder()
-	kit.Ask(v.canvas(), v.screen, look.Text(look.EditorSaveAsk), look.Textf(look.EditorSaveAskHint, shorter(folder)), v.freeName(), func(name string) error {
-		name = strings.TrimSuffix(strings.TrimSpace(name), flights.Suffix)
-		if !nameForm.MatchString(name) {
-			return errors.New(look.Text(look.EditorBadName))
-		}
-		for _, s := range scenarios.Shipped() {
-			if strings.EqualFold(s.Name, name) {
-				return errors.New(look.Textf(look.EditorShipped, s.Name))
+	kit.Question{
+		Title: look.Text(look.EditorSaveAsk), Hint: look.Textf(look.EditorSaveAskHint, shorter(folder)), Now: v.freeName(), Word: look.Save,
+		Check: func(name string) error { return nameError(plainName(name)) },
+		Take: func(name string) error {
+			name = plainName(name)
+			if err := nameError(name); err != nil {
+				return err
 			}
+			path := filepath.Join(folder, name+flights.Suffix)
+			err := flights.Keep(path, v.draft.Text(), true)
+			if errors.Is(err, flights.ErrTaken) {
+				return errors.New(look.Text(look.EditorExists))
+			}
+			if err == nil {
+				v.saved(path, nil)
+			}
+			return err
+		},
+	}.Ask(v.canvas(), v.screen)
+}
+
+// plainName is a name without what need not be typed.
+func plainName(name string) string {
+	return strings.TrimSuffix(strings.TrimSpace(name), flights.Suffix)
+}
+
+// nameError says why a flight cannot have a name.
+func nameError(name string) error {
+	if !nameForm.MatchString(name) {
+		return errors.New(look.Text(look.EditorBadName))
+	}
+	for _, s := range scenarios.Shipped() {
+		if strings.EqualFold(s.Name, name) {
+			return errors.New(look.Textf(look.EditorShipped, s.Name))
 		}
-		path := filepath.Join(folder, name+flights.Suffix)
-		err := flights.Keep(path, v.draft.Text(), true)
-		if errors.Is(err, flights.ErrTaken) {
-			return errors.New(look.Text(look.EditorExists))
-		}
-		if err == nil {
-			v.saved(path, nil)
-		}
-		return err
-	})
+	}
+	return nil
 }
 
 // shorter is the end of a long path.

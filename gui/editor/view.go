@@ -6,6 +6,8 @@ package editor
 
 import (
 	"io"
+	"os"
+	"path/filepath"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -156,6 +158,29 @@ func (v *View) Copy(name string, text []byte) error {
 	}
 	v.take(d)
 	return nil
+}
+
+// Open takes up a file itself: to save is to write it. The error is that of reading it,
+// or the loader's if it is no TOML.
+func (v *View) Open(path string) error {
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return err
+	}
+	d, err := edit.New(filepath.Base(path), text)
+	if err != nil {
+		return drafting.Told(err)
+	}
+	v.take(d)
+	v.path = path
+	v.apply()
+	return nil
+}
+
+// Free says whether a file can be taken up without loss: nothing is being written, or all
+// of it is kept, and it is another file than that.
+func (v *View) Free(path string) bool {
+	return v.draft == nil || !v.draft.Changed() && v.path != path
 }
 
 // take takes up a draft.

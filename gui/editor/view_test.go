@@ -263,6 +263,40 @@ func TestSavedCopies(t *testing.T) {
 	assert.Equal(t, strings.Replace(string(src.Text), "1957-10-05T22:15:00Z", "1958-01-02T03:00:00Z", 1), string(again), "one value is another one")
 }
 
+// A file written by hand, with an order and a spacing of its own, is changed itself: what
+// was changed and taken back leaves its bytes, and a change leaves all others.
+func TestAHandWrittenFileIsKept(t *testing.T) {
+	const hand = "# By hand,   oddly spaced.\nschema=1\ntitle   = \"Mine\"   # a comment\nstart=1957-08-14T09:30:00Z\nseed = 7\n" +
+		"waters=\"tern-islands\"\n\n[aircraft]\nposition = [-47.1667, 178.5]\nheading_true_deg=90\npressure_altitude_ft = 10_000\ntas_kt = 180.0\n\n" +
+		"[[leg]]  # out\nheading_true_deg = 90.0\n  duration = \"30m\"\n"
+	path := filepath.Join(t.TempDir(), "hand.toml")
+	require.NoError(t, os.WriteFile(path, []byte(hand), 0o644))
+	read := func() string {
+		text, err := os.ReadFile(path)
+		require.NoError(t, err)
+		return string(text)
+	}
+	d := newDesk(t, "1366x768")
+	assert.True(t, d.Free(path))
+	require.NoError(t, d.Open(path))
+	assert.False(t, d.Free(path), "it is the one that is open")
+	assert.True(t, d.Free("other.toml"))
+	assert.NotEmpty(t, d.keys[saveKey].Reason, "there is nothing to save")
+	d.tap("Date and time")
+	assert.Empty(t, d.typed("1958-01-02 0300Z"))
+	assert.False(t, d.Free("other.toml"), "it would be lost")
+	test.Tap(d.keys[undoKey])
+	assert.Equal(t, hand, string(d.draft.Text()))
+	test.Tap(d.keys[redoKey])
+	test.Tap(d.keys[saveKey])
+	assert.Equal(t, strings.Replace(hand, "1957-08-14T09:30:00Z", "1958-01-02T03:00:00Z", 1), read())
+	test.Tap(d.keys[undoKey])
+	test.Tap(d.keys[saveKey])
+	assert.Equal(t, hand, read())
+	require.ErrorIs(t, d.Open(filepath.Join(t.TempDir(), "none.toml")), os.ErrNotExist)
+	assert.Equal(t, hand, string(d.draft.Text()), "what was open stays")
+}
+
 // TestABadFileIsMended: a file with errors can be taken up, its errors stand at the foot
 // with their lines, and it cannot be flown until they are gone.
 func TestABadFileIsMended(t *testing.T) {

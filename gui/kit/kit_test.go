@@ -1,11 +1,14 @@
 package kit
 
 import (
+	"errors"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
@@ -96,4 +99,41 @@ func TestPerformKnowsTheControlKey(t *testing.T) {
 	assert.True(t, Perform(deeds, fyne.Key2, false))
 	assert.False(t, Perform(deeds, fyne.Key3, false))
 	assert.Equal(t, []string{"plain", "ctrl", "plain"}, done)
+}
+
+// What is wrong is told as one types, and no longer when it is put right; the card grows
+// with it and nothing is taken before it is set.
+func TestErrorsAreToldAsOneTypes(t *testing.T) {
+	test.NewTempApp(t)
+	w := test.NewTempWindow(t, nil)
+	w.Resize(fyne.NewSize(800, 600))
+	taken := []string{}
+	Question{
+		Title: "Wind", Hint: "From / knots", Now: "270/20",
+		Check: func(text string) error {
+			if text == "270/999" {
+				return errors.New("wind_kt = 999: must be 0 to 250 kt")
+			}
+			return nil
+		},
+		Take: func(text string) error { taken = append(taken, text); return nil },
+	}.Ask(w.Canvas(), &Screen{Palette: look.Of(look.Paper), W: 800, H: 600})
+	entry, ok := w.Canvas().Focused().(*typed)
+	require.True(t, ok)
+	wrong := func() bool {
+		for _, o := range test.LaidOutObjects(w.Canvas().Overlays().Top()) {
+			if l, ok := o.(*widget.Label); ok && strings.Contains(l.Text, "must be 0 to 250 kt") {
+				return true
+			}
+		}
+		return false
+	}
+	assert.False(t, wrong())
+	entry.SetText("270/999")
+	assert.True(t, wrong())
+	entry.SetText("270/99")
+	assert.False(t, wrong())
+	assert.Empty(t, taken)
+	entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	assert.Equal(t, []string{"270/99"}, taken)
 }

@@ -179,6 +179,8 @@ const (
 	EditorUnsaved      Key = "editor_unsaved"
 	EditorNew          Key = "editor_new"
 	EditorNewHint      Key = "editor_new_hint"
+	EditorEdit         Key = "editor_edit"
+	EditorEditHint     Key = "editor_edit_hint"
 	EditorCopy         Key = "editor_copy"
 	EditorCopyHint     Key = "editor_copy_hint"
 	EditorStrip        Key = "editor_strip"

@@ -60,17 +60,17 @@ func Stars(p *sim.Plan, on Paper, o StarsOrder) ([]Page, error) {
 		if *o.At < 0 || *o.At > end {
 			return nil, fmt.Errorf("at = %v: must be 0s to %v, the end of the plan", *o.At, end)
 		}
-		page, err := starPage(p, on, legs, all, *o.At, o.Pair)
+		page, err := starPage(p, on, legs, all, *o.At, o)
 		if err != nil {
 			return nil, err
 		}
 		return []Page{page}, nil
 	}
-	return starHour(p, on, legs, all, o.Pair)
+	return starHour(p, on, legs, all, o)
 }
 
 // starHour makes the overlays of the first hour with stars, all of one pair.
-func starHour(p *sim.Plan, on Paper, legs []atlas.PlannedLeg, sheets []Sheet, pair [2]sky.Body) (pages []Page, err error) {
+func starHour(p *sim.Plan, on Paper, legs []atlas.PlannedLeg, sheets []Sheet, o StarsOrder) (pages []Page, err error) {
 	end := legs[len(legs)-1].Ends
 	first := p.Start.Truncate(starsEvery).Sub(p.Start)
 	if first < 0 {
@@ -82,7 +82,7 @@ func starHour(p *sim.Plan, on Paper, legs []atlas.PlannedLeg, sheets []Sheet, pa
 	var why error
 	var from time.Duration
 	for at := first; at <= end && (len(pages) == 0 || at <= from+starsHour); at += starsEvery {
-		page, err := starPage(p, on, legs, sheets, at, pair)
+		page, err := starPage(p, on, legs, sheets, at, o)
 		switch {
 		case err != nil && len(pages) > 0: // they have set, or it has dawned
 			return pages, nil
@@ -90,7 +90,7 @@ func starHour(p *sim.Plan, on Paper, legs []atlas.PlannedLeg, sheets []Sheet, pa
 			why = err
 		case err == nil:
 			if len(pages) == 0 {
-				from, pair = at, [2]sky.Body{page.Curves.Pair.A.Body, page.Curves.Pair.B.Body}
+				from, o.Pair = at, page.Order.Pair
 			}
 			pages = append(pages, page)
 		}
@@ -102,8 +102,12 @@ func starHour(p *sim.Plan, on Paper, legs []atlas.PlannedLeg, sheets []Sheet, pa
 }
 
 // starPage makes one overlay.
-func starPage(p *sim.Plan, on Paper, legs []atlas.PlannedLeg, sheets []Sheet, at time.Duration, pair [2]sky.Body) (StarPage, error) {
+func starPage(p *sim.Plan, on Paper, legs []atlas.PlannedLeg, sheets []Sheet, at time.Duration, o StarsOrder) (StarPage, error) {
 	near, height := plannedAt(legs, at)
+	if o.Centre != nil { // a sheet somewhere else is looked up from
+		near = *o.Centre
+	}
+	pair := o.Pair
 	page := StarPage{Sheet: nearestSheet(sheets, on, near), Height: height}
 	c := page.Sheet.above(on, timeMarks)
 	page.Order = overlay.StarOrder{
@@ -263,6 +267,10 @@ func (d *draft) times(c chart, at time.Time) units.Angle {
 	x := c.at(units.Position{Lat: c.mid.Lat, Lon: meridian}).X
 	minute := overlay.Turning(time.Minute).Degrees() * mm(c.merc.Degree())
 	second := int(at.Unix() % 60)
+	every := 1 // minutes from label to label
+	if minute < 1.3*look.Engraved.Font().Width("0000Z", note) {
+		every = 2
+	}
 	most := int(c.box.W / minute * 6)
 	for n := -most; n <= most; n++ { // ten seconds
 		s := 10*n - second%10
@@ -273,7 +281,7 @@ func (d *draft) times(c chart, at time.Time) units.Angle {
 		long, width := 1.2, hair
 		if when := at.Add(time.Duration(s) * time.Second); when.Second() == 0 {
 			long, width = 3.4, line
-			if text := units.TimeText(when); standsIn(c.box, tick, text) {
+			if text := units.TimeText(when); when.Minute()%every == 0 && standsIn(c.box, tick, text) {
 				d.write(tick, y+6.8, text, look.Engraved, note, paint.Middle, d.c.Ink)
 			}
 		}

@@ -199,6 +199,17 @@ func TestMarksOfTime(t *testing.T) {
 	assert.Regexp(t, `meridian 179 40 W of the sheet \(the point stands at 0930Z\)`, strings.Join(texts(A4, page), " "))
 }
 
+// A sheet about a centre has the stars that are up there.
+func TestStarsOfACentre(t *testing.T) {
+	centre := units.At(60, 5)
+	p := starNight(t, units.At(-47, 179), time.Date(1957, 1, 5, 20, 0, 0, 0, time.UTC)) // night at 5 E, day at 179 E
+	pages, err := Stars(p, A4, StarsOrder{SheetOrder: SheetOrder{Latitude: StandardLatitude, Centre: &centre}, At: new(time.Duration)})
+	require.NoError(t, err)
+	page := pages[0].(StarPage)
+	assert.Equal(t, centre, page.Sheet.Centre)
+	assert.Greater(t, len(platesOf(t, A4, page)), 10)
+}
+
 // Without stars there are no curves, and it is said why.
 func TestStarCurvesAreRefused(t *testing.T) {
 	sheet := SheetOrder{Latitude: StandardLatitude}

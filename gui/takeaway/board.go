@@ -102,6 +102,13 @@ func (b *board) Shut() {
 	}
 }
 
+// Escape closes the card if it is open, and says whether it was.
+func (b *board) Escape() bool {
+	open := b.card != nil
+	b.Shut()
+	return open
+}
+
 // keysInRow is how many keys stand beside one another.
 const keysInRow = 4
 

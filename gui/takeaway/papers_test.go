@@ -90,6 +90,9 @@ func TestEveryPaperFromTheCard(t *testing.T) {
 		}
 	}
 	assert.Empty(t, s.said, "the card is open")
+	assert.True(t, s.Escape())
+	assert.Nil(t, s.card)
+	assert.False(t, s.Escape())
 }
 
 // What cannot be made says why, and leaves no file; with the card shut the window tells.
