@@ -89,7 +89,7 @@ func (v *View) focusPage() {
 	case v.page == morePage || v.page == namePage:
 		c.Focus(v.picks[0])
 	case v.page == swingPage:
-		c.Focus(v.keys[keepKey])
+		c.Focus(v.keys[closeKey]) // which has no slip to show before the page is laid out
 	}
 }
 

@@ -63,10 +63,17 @@ func (b *Book) Rows(v *aboard.View) []picture.ReadingRow {
 			row.Box, row.Moved = true, b.movedText(i)
 		case r.Aid == aboard.DriftSight:
 			row.Box = true
+		case r.Aid == aboard.HeadingCheck:
+			row.Moved, row.Used = look.Textf(look.PlotDeviation, deviationOf(t).Tenths()), false // no line, and nothing to choose
 		}
 		row.Miss = b.miss(t)
 	}
 	return rows
+}
+
+// deviationOf is what a heading check has found.
+func deviationOf(t *airplot.Taken) units.Deviation {
+	return airplot.DeviationFound(units.TrueHeading(t.Entry.Action.Reading.Angle), t.Entry.Variation, t.Entry.Compass)
 }
 
 func (b *Book) movedText(i int) string {
