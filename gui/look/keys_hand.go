@@ -67,6 +67,7 @@ const (
 	SwingNoCard     Key = "swing_no_card"
 	PlotDeviation   Key = "plot_deviation"
 	SwingSave       Key = "swing_save"
+	PlotNearer      Key = "plot_nearer"
 	SwingPDF        Key = "swing_pdf"
 	SwingPage       Key = "swing_page"
 )
