@@ -68,6 +68,7 @@ const (
 	PlotDeviation   Key = "plot_deviation"
 	SwingSave       Key = "swing_save"
 	PlotNearer      Key = "plot_nearer"
+	PlotResetTo     Key = "plot_reset_to"
 	SwingPDF        Key = "swing_pdf"
 	SwingPage       Key = "swing_page"
 )
