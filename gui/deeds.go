@@ -100,9 +100,9 @@ func (w *Window) close() {
 		w.spotlight.Hide()
 	case !w.flying(w.front):
 		w.bring(tableFront)
+	case w.table.Shut(): // its cards lie over what stands beside the chart
 	case w.navigator.Shut():
 	case w.editor.Shut():
-	case w.table.Shut():
 	case w.linkage.Shut():
 	case w.table.TrayOpen():
 		w.toggleTools()

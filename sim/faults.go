@@ -212,6 +212,7 @@ func (s *State) mistake(d *fault.Deed) {
 	p.Lat = max(-90*units.Degree, min(90*units.Degree, p.Lat))
 	s.Mechanism.SetCounters(p)
 	s.World.setCounters(s.Tick)
+	s.Leg.lookAgain()
 }
 
 // FaultStatus is one fault of the flight and how it stands. It is truth: a

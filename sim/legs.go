@@ -108,6 +108,10 @@ func (c *course) passed(s *State, leg *Leg) bool {
 	return !s.World.Aircraft.Turning && s.Leg.ToGo >= before
 }
 
+// lookAgain forgets how far it was to the place: what the pilot knows of it may have jumped
+// by a setting, and a distance that has grown at one stroke is not one that was flown.
+func (l *LegState) lookAgain() { l.ToGo = math.Inf(1) }
+
 // readDials fills in what the dials of speed and height show too much.
 func (c *course) readDials(s *State, d *aircraft.Dials) {
 	a := &s.World.Aircraft

@@ -1,6 +1,7 @@
 package sim
 
 import (
+	"math"
 	"testing"
 	"time"
 
@@ -69,6 +70,33 @@ func TestToAPlaceByWhatIsShown(t *testing.T) {
 	lost.Advance(1 << 30)
 	hours := float64(lost.Tick()) / TicksPerSecond / 3600
 	assert.InDelta(t, 35*hours, lost.Snapshot().Error.Ground.NM(), 0.01*run.NM(), "astray by wind x time")
+}
+
+// TestAResetDoesNotEndALeg: the counters are set back by ten miles on the way to a place, as a
+// fix shows; the pilot flies on, and ten miles longer than by what was shown before: 3 minutes
+// and 20 seconds at 180 kt.
+func TestAResetDoesNotEndALeg(t *testing.T) {
+	p := plan(-47, 179, 90, 180, time.Hour)
+	p.Pilot = Steady
+	there := units.At(-47, -179.5)
+	p.Legs = []Leg{{Steer: ToPlace, Place: "there", Target: there, TurnRate: 3}}
+	lasts := func(a *aboard.Action) float64 {
+		e := engine(t, p)
+		e.Advance(TicksOf(10 * time.Minute))
+		if a != nil {
+			if a.Kind == aboard.SetCounters { // ten miles west of where they stand
+				a.Position = units.Position(e.Snapshot().Shown.Ground)
+				a.Position.Lon -= units.Angle(10/math.Cos(a.Position.Lat.Radians())) * units.ArcMinute
+			}
+			require.NoError(t, e.Do(*a))
+		}
+		e.Advance(1 << 30)
+		require.True(t, e.Over())
+		return float64(e.Tick()) / TicksPerSecond
+	}
+	straight := lasts(nil)
+	assert.InDelta(t, straight+200, lasts(&aboard.Action{Kind: aboard.SetCounters}), 1)
+	assert.InDelta(t, straight, lasts(&aboard.Action{Kind: aboard.SetWind, Wind: wind(90, 0)}), 0.2)
 }
 
 // Setting the counters, at that very moment.

@@ -120,6 +120,7 @@ func (c *course) settle(s *State) {
 // apply does what the crew did.
 func (s *State) apply(a *aboard.Action) {
 	m := &s.Mechanism
+	s.Leg.lookAgain()
 	switch a.Kind {
 	case aboard.SetVariation:
 		m.VariationSet, s.Follow = a.Variation, false

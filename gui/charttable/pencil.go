@@ -111,5 +111,5 @@ func (t *Table) RuleLaid() bool { return t.tools.laid[rule] }
 // KeepPage asks where to and writes a page that a stage has drawn, as a PDF.
 func (t *Table) KeepPage(name string, draw func(io.Writer, paint.Format) error) {
 	file := fileName(t.plan.Title) + "-" + fileName(name) + ".pdf"
-	t.askWhere(look.SaveTitle, look.ThePage, file, []string{".pdf"}, func(name string) { t.save(draw, name) })
+	t.askWhere(look.SwingSave, look.ThePage, file, []string{".pdf"}, func(name string) { t.save(draw, name) })
 }

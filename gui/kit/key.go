@@ -104,7 +104,7 @@ func (k *Key) lines(s *paint.Raster, body paint.Rect, z look.Size, ink color.NRG
 		room = body.W - 20*u
 	}
 	under := k.Palette().Ink2
-	if k.Chosen {
+	if k.Chosen || k.Main && k.Reason == "" {
 		under = ink
 	}
 	word := paint.Type{Font: look.Semibold.Font(), Size: min(z.Text(look.TextBody), 19*u)}

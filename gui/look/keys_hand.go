@@ -65,6 +65,10 @@ const (
 	SwingKeep       Key = "swing_keep"
 	SwingKeepHint   Key = "swing_keep_hint"
 	SwingNoCard     Key = "swing_no_card"
+	PlotDeviation   Key = "plot_deviation"
+	SwingSave       Key = "swing_save"
+	PlotNearer      Key = "plot_nearer"
+	PlotResetTo     Key = "plot_reset_to"
 	SwingPDF        Key = "swing_pdf"
 	SwingPage       Key = "swing_page"
 )

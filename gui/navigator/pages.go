@@ -89,7 +89,7 @@ func (v *View) focusPage() {
 	case v.page == morePage || v.page == namePage:
 		c.Focus(v.picks[0])
 	case v.page == swingPage:
-		c.Focus(v.keys[keepKey])
+		c.Focus(v.keys[closeKey]) // which has no slip to show before the page is laid out
 	}
 }
 
@@ -110,12 +110,22 @@ func (v *View) choices() (all []choice) {
 			things, _ := v.Desk.Drawn()
 			all = append(all, choice{look.Text(look.MyPlotWord), look.Textf(look.MyPlotCount, len(things), named(things)), func() { v.turn(handPage) }})
 		}
+		if at, two := v.book.Two(); two {
+			all = append([]choice{{look.Text(look.PlotNearer), at.String(), v.takeNearer}}, all...)
+		}
 		s := plotting.SwingOf(v.moment.View.Log)
 		all = append(all, choice{look.Text(look.SwingWord), look.Textf(look.SwingCount, len(s.Checks)), func() { v.turn(swingPage) }})
 	case namePage:
 		all = v.nameChoices()
 	}
 	return all[:min(len(all), mostPicks)]
+}
+
+// takeNearer takes the nearer of two crossings.
+func (v *View) takeNearer() {
+	v.book.TakeNearer(&v.moment.View)
+	v.replot()
+	v.turn(noPage)
 }
 
 // named counts the things of which somebody has said what they are.

@@ -145,6 +145,7 @@ func NewFor(crew Crew, now *Seen, title string, screen *kit.Screen, canvas func(
 	}
 	v.keys[checkKey].Main, v.keys[keepKey].Main = true, true
 	v.keys[readKey].Main, v.keys[windKey].Main, v.keys[resetKey].Main = true, true, true
+	v.keys[windKey].Plain, v.keys[resetKey].Plain = true, true
 	v.keys[crewKey].Hint, v.keys[undoKey].Hint = look.Text(look.AidCrewHint), look.Text(look.PlotUndoHint)
 	v.book.Take(&v.moment.View, 0, nil)
 	v.content = container.New(v, v.objects()...)
@@ -285,11 +286,18 @@ func (v *View) applyKeys() {
 	forbid(resetKey, canReset && !v.moment.Over, why)
 	forbid(undoKey, v.moment.CanTakeBack, look.PlotUndoNone)
 	v.keys[windKey].Hint, v.keys[resetKey].Hint = "", ""
+	under := map[role]string{windKey: "", resetKey: ""} // what they will do
 	if canWind {
-		v.keys[windKey].Hint = look.Textf(look.PlotSetWindHint, v.card.Wind)
+		v.keys[windKey].Hint, under[windKey] = look.Textf(look.PlotSetWindHint, v.card.Wind), v.card.Wind
 	}
 	if canReset {
-		v.keys[resetKey].Hint = look.Textf(look.PlotResetHint, v.card.Fix)
+		v.keys[resetKey].Hint, under[resetKey] = look.Textf(look.PlotResetHint, v.card.Fix), look.Text(look.PlotResetTo)
+	}
+	for r, words := range under {
+		if k := v.keys[r]; k.Under != words {
+			k.Under = words
+			k.Repaint()
+		}
 	}
 	if v.hand != nil {
 		v.keys[readKey].Forbid(v.hand.Wanting())

@@ -26,7 +26,7 @@ func DrawSwing(b *Brush, room paint.Rect, c *SwingCard) {
 	if c.Made {
 		table = 7.4 * size
 	}
-	in := paint.R(room.X+3.2*size, room.Y+0.6*size, room.W-4.4*size, room.H-table-2.4*size)
+	in := paint.R(room.X+3.2*size, room.Y+0.6*size, room.W-4.4*size, room.H-table-2.8*size)
 	b.swingCurve(in, size, c)
 	if c.Made {
 		b.swingTable(paint.R(room.X, room.Bottom()-table+0.4*size, room.W, table), size, c)
@@ -60,7 +60,7 @@ func (b *Brush) swingCurve(r paint.Rect, size float64, c *SwingCard) {
 	for h := 0; h <= 360; h += 90 {
 		x := r.X + float64(h)/360*r.W
 		b.line(paint.Pt(x, r.Y), paint.Pt(x, r.Bottom()), b.K.Hair(), b.C.Graticule)
-		b.write(x, r.Bottom()+1.2*size, units.Degrees3(units.Angle(h)*units.Degree), look.Engraved, size, paint.Middle, b.C.Ink2)
+		b.write(x, r.Bottom()+1.5*size, units.Degrees3(units.Angle(h)*units.Degree), look.Engraved, size, paint.Middle, b.C.Ink2)
 	}
 	b.rect(r, 0, none, b.C.Line, 1.2*k)
 	if c.Made {

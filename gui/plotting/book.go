@@ -18,7 +18,8 @@ type Book struct {
 	sheet  *airplot.Sheet
 	last   page
 	trues  Truth
-	Made   int // how often the plot was worked anew
+	Made   int    // how often the plot was worked anew
+	nearer string // the readings of whose two crossings the nearer one was taken
 	latest entry
 }
 
@@ -65,7 +66,26 @@ func (b *Book) work(v *aboard.View) {
 		used[i] = b.used[entryOf(&readings[i])]
 	}
 	b.sheet = airplot.Work(v, used)
+	if b.nearer != "" && b.nearer == b.usedNow() {
+		b.sheet.TakeNearer(v)
+	}
 	b.Made++
+}
+
+// Two says whether the lines cross twice, so that there is no fix before one is taken; the
+// nearer place is that of the two which lies nearer to the ground position.
+func (b *Book) Two() (nearer units.Position, two bool) {
+	if b.sheet == nil || len(b.sheet.Fixes) < 2 {
+		return nearer, false
+	}
+	return b.sheet.Fixes[0].Position, true
+}
+
+// TakeNearer takes the nearer crossing for the fix, as long as no other line is used.
+func (b *Book) TakeNearer(v *aboard.View) {
+	b.nearer = b.usedNow()
+	b.last.changes++
+	b.work(v)
 }
 
 // addNew uses a reading that has come, and no longer those from before the counters

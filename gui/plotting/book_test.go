@@ -194,6 +194,30 @@ func TestTwoCrossingsAreShownAsTwo(t *testing.T) {
 	assert.Contains(t, c.Told, on.Fixes[1].At.String())
 	_, ok := b.Reset(&v.View)
 	assert.False(t, ok, "neither of two")
+
+	// the navigator takes the nearer one; a third line is worked with the others
+	at, two := b.Two()
+	require.True(t, two)
+	assert.Equal(t, on.Fixes[0].At, at)
+	b.TakeNearer(&v.View)
+	c = b.Card(&v.View)
+	assert.Equal(t, at.String(), c.Fix)
+	assert.Equal(t, "0930Z to 1000Z", c.Since)
+	require.Len(t, b.Chart(&v.View).Fixes, 1)
+	a, ok := b.Reset(&v.View)
+	require.True(t, ok)
+	assert.Equal(t, at, a.Position)
+	_, two = b.Two()
+	assert.False(t, two)
+	b.Touch(&v.View, 1)
+	b.Touch(&v.View, 1)
+	assert.NotEmpty(t, b.Card(&v.View).Fix, "the same lines again")
+	v.altitude("Deneb", 90, 2)
+	v.take(&b, nil)
+	require.Len(t, b.Chart(&v.View).Fixes, 1)
+	b.Touch(&v.View, 0)
+	_, two = b.Two()
+	assert.True(t, two, "another two lines are another question")
 }
 
 // TestTheWindFound: the aircraft is 6 NM south of the marker and, of its parallel, 90 tan 47 x

@@ -210,7 +210,11 @@ func (b *Book) sheetOf(v *aboard.View, n Name) (s *airplot.Sheet, ok bool) {
 			used[i], want = true, slices.Delete(want, k, k+1)
 		}
 	}
-	return airplot.Work(v, used), len(want) == 0
+	s = airplot.Work(v, used)
+	if b.nearer == n.used {
+		s.TakeNearer(v)
+	}
+	return s, len(want) == 0
 }
 
 func (b *Book) ownFix(v *aboard.View, n Name) (o own, ok bool) {

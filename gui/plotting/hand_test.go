@@ -256,6 +256,13 @@ func TestTheSwingOfAFlight(t *testing.T) {
 	assert.Equal(t, "8 headings give A to E. What is left over: 0.1°.", s.Told())
 
 	// On compass 022.5 the deviation is 17.519 (the same row): 040.0M, with 20 E 060.0T.
+	var b Book
+	v.take(&b, nil)
+	row := b.Rows(&v.View)[1]
+	assert.Equal(t, "deviation 20.0 E", row.Moved)
+	assert.False(t, row.Box || row.Used)
+	assert.Equal(t, aboard.HeadingCheck, b.Aid(1))
+	assert.Equal(t, aboard.NoAid, b.Aid(8))
 	v.Compass, v.VariationSet, v.Heading = units.CompassHeading(22.5*deg), units.Variation(20*deg), units.TrueHeading(42.5*deg)
 	assert.Equal(t, "Now 023C, deviation 17.5 E, variation 20.0 E: 060T. The repeater shows 043T.", s.Now(&v.View))
 	card := s.Picture()

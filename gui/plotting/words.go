@@ -67,10 +67,17 @@ func (b *Book) Rows(v *aboard.View) []picture.ReadingRow {
 				row.Value = aboard.DriftText(r.Angle, 1)
 				row.Moved = look.Textf(look.PlotTimed, tm.GroundspeedText(), sighting.SecondsText(tm.Took))
 			}
+		case r.Aid == aboard.HeadingCheck:
+			row.Moved, row.Used = look.Textf(look.PlotDeviation, deviationOf(t).Tenths()), false // no line, and nothing to choose
 		}
 		row.Miss = b.miss(t)
 	}
 	return rows
+}
+
+// deviationOf is what a heading check has found.
+func deviationOf(t *airplot.Taken) units.Deviation {
+	return airplot.DeviationFound(units.TrueHeading(t.Entry.Action.Reading.Angle), t.Entry.Variation, t.Entry.Compass)
 }
 
 func (b *Book) movedText(i int) string {

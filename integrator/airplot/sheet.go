@@ -124,6 +124,15 @@ func (s *Sheet) wind(marks Traces) {
 	}
 }
 
+// TakeNearer takes of two crossings the one that lies nearer to the ground position shown,
+// as a navigator does who trusts the reckoning so far.
+func (s *Sheet) TakeNearer(v *aboard.View) {
+	if len(s.Fixes) > 1 {
+		s.Fixes = s.Fixes[:1]
+		s.wind(Traces(v.Marks))
+	}
+}
+
 // ErrNoFixYet is the error of NewPosition without a fix.
 var ErrNoFixYet = errors.New("there is no fix, or there are two")
 
