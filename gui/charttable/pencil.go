@@ -20,6 +20,15 @@ func (s *tools) drawn() (all []picture.Pencil) {
 	return all
 }
 
+// onPaper are the pencil lines as they are saved: none is chosen.
+func (s *tools) onPaper() []picture.Pencil {
+	all := s.drawn()
+	for i := range all {
+		all[i].Chosen = false
+	}
+	return all
+}
+
 // changed paints the chart after something was done with the pencil.
 func (s *tools) changed() {
 	s.made++

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -38,12 +39,14 @@ type sheetJob struct {
 	overlay func(picture.View) *picture.Overlay // nil: none is laid
 	fixes   []picture.Fix
 	pencil  []picture.Pencil
+	plotted Plotted
 }
 
 // sheetJob is the chart as it is now.
 func (t *Table) sheetJob() sheetJob {
 	j := sheetJob{plan: t.plan, view: t.moment.View, pins: t.pins.picture(true), planned: !t.screen.HidePlan}
-	j.overlay, j.fixes, j.pencil = t.curves.sheet(), t.curves.fixes(), t.tools.drawn()
+	j.overlay, j.fixes, j.pencil = t.curves.sheet(), t.curves.fixes(), t.tools.onPaper()
+	j.plotted = t.plotted
 	if r := t.moment.Revealed; r != nil {
 		j.truth = atlas.TruthOf(r.Now, r.Track)
 	}
@@ -65,7 +68,8 @@ func (j sheetJob) draw(out io.Writer, f paint.Format) error {
 func (j sheetJob) sheet() (picture.Sheet, error) {
 	sheet, err := atlas.SheetOf(j.plan, &j.view, j.planned)
 	sheet.Plot.Truth, sheet.Pins = j.truth, j.pins
-	sheet.Overlay, sheet.Plot.Fixes, sheet.Pencil = j.overlay, j.fixes, j.pencil
+	sheet.Overlay, sheet.Plot.Fixes, sheet.Pencil = j.overlay, slices.Concat(j.plotted.Fixes, j.fixes), j.pencil
+	sheet.Plot.Lines, sheet.Plot.Hat, sheet.Plot.Ellipse = j.plotted.Lines, j.plotted.Hat, j.plotted.Ellipse
 	return sheet, err
 }
 

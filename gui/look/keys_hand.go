@@ -69,6 +69,7 @@ const (
 	SwingSave       Key = "swing_save"
 	PlotNearer      Key = "plot_nearer"
 	PlotResetTo     Key = "plot_reset_to"
+	KeyPencil       Key = "key_pencil"
 	SwingPDF        Key = "swing_pdf"
 	SwingPage       Key = "swing_page"
 )

@@ -364,7 +364,7 @@ func TestSheetInEveryFormat(t *testing.T) {
 }
 
 func TestEveryRowOfTheKeyIsDrawn(t *testing.T) {
-	rows := []KeyRow{RowRequired, RowAirPlot, RowGround, RowDR, RowWind, RowWinds, RowSymbols, RowMarker, RowTruth, RowPosition, RowTransferred}
+	rows := []KeyRow{RowRequired, RowAirPlot, RowGround, RowDR, RowWind, RowWinds, RowSymbols, RowMarker, RowTruth, RowPosition, RowTransferred, RowPencil}
 	require.Len(t, rowWords, len(rows))
 	for _, row := range rows {
 		var r paint.Record

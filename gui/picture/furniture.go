@@ -231,11 +231,12 @@ const (
 	RowTruth
 	RowPosition
 	RowTransferred
+	RowPencil
 )
 
 var rowWords = [...]look.Key{
 	look.KeyRequired, look.KeyAirPlot, look.KeyGroundTrack, look.KeyDRTrack, look.KeyWind, look.KeyWinds, look.KeySymbols,
-	look.KeyMarker, look.KeyTrueTrack, look.KeyPositionLine, look.KeyTransferred,
+	look.KeyMarker, look.KeyTrueTrack, look.KeyPositionLine, look.KeyTransferred, look.KeyPencil,
 }
 
 // keySize is the size of a key: rows of 22, or as high as their text needs.
@@ -292,6 +293,8 @@ func (b *Brush) keySign(p paint.Point, r KeyRow, k float64) {
 		b.TruthDiamond(p, 0.7*k)
 	case RowPosition, RowTransferred:
 		b.positionLine(p.Add(-30*k, 5*k), p.Add(30*k, -5*k), r == RowTransferred, k)
+	case RowPencil:
+		b.pencilLine(p.Add(-30*k, 4*k), p.Add(30*k, -4*k), k)
 	}
 }
 

@@ -34,11 +34,7 @@ func DrawPencil(b *Brush, v View, p Pencil, room *Room) paint.Rect {
 	if p.Chosen {
 		b.line(pts[0], pts[1], 7*k, paint.Alpha(b.C.BrassHi, 0.55))
 	}
-	b.line(pts[0], pts[1], pencilSoft*k, paint.Alpha(b.C.Ink2, pencilTint))
-	b.line(pts[0], pts[1], pencilWide*k, b.C.Ink2)
-	for _, q := range pts {
-		b.line(q.Add(n.X*pencilTick*k, n.Y*pencilTick*k), q.Add(-n.X*pencilTick*k, -n.Y*pencilTick*k), pencilWide*k, b.C.Ink2)
-	}
+	b.pencilLine(pts[0], pts[1], k)
 	if p.Words == "" {
 		return paint.Rect{}
 	}
@@ -53,6 +49,15 @@ func DrawPencil(b *Brush, v View, p Pencil, room *Room) paint.Rect {
 		room.TakeText(q)
 	}
 	return q
+}
+
+func (b *Brush) pencilLine(a, z paint.Point, k float64) {
+	b.line(a, z, pencilSoft*k, paint.Alpha(b.C.Ink2, pencilTint))
+	b.line(a, z, pencilWide*k, b.C.Ink2)
+	n := across(a, z)
+	for _, q := range []paint.Point{a, z} {
+		b.line(q.Add(n.X*pencilTick*k, n.Y*pencilTick*k), q.Add(-n.X*pencilTick*k, -n.Y*pencilTick*k), pencilWide*k, b.C.Ink2)
+	}
 }
 
 // pencilWordsAt is where the words stand beside what is to be seen of the line, clear of it

@@ -47,6 +47,9 @@ func ChartSheet(s paint.Surface, w, h float64, sheet Sheet) {
 	b.write(edge, h-edge*0.8, look.Text(look.Caution), look.Semibold, k.Text(look.TextSmall), paint.Start, b.C.Ink)
 
 	rows := sheet.Plot.Rows()
+	if len(sheet.Pencil) > 0 {
+		rows = append(rows, RowPencil)
+	}
 	side, _, _, _ := b.keySize(rows)
 	top, foot := edge+k.Px(62), h-edge*0.8-k.Px(30)
 	frame := FrameWidth(k)
