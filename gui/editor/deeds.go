@@ -77,16 +77,24 @@ func (v *View) pick(title look.Key, picks []drafting.Pick, add func(*edit.Draft,
 
 // ask has something chosen of a list.
 func (v *View) ask(title string, picks []drafting.Pick, take func(string) error) {
-	v.picking, v.first = &picking{title, picks, take}, 0
+	v.picking, v.first = &picking{v.first, v.list.marked, title, picks, take}, 0
 	v.list.marked = 0
 	v.apply()
 }
 
 // back shuts the list of choices.
 func (v *View) back() {
-	v.picking, v.first = nil, 0
-	v.reveal(v.open)
+	v.unpick()
 	v.apply()
+}
+
+// unpick goes back to the rows, where they stood.
+func (v *View) unpick() {
+	if v.picking == nil {
+		return
+	}
+	v.first, v.list.marked = v.picking.first, v.picking.marked
+	v.picking = nil
 }
 
 // remove takes away the table that is open.
@@ -147,11 +155,14 @@ func (v *View) touch(i int) {
 		if i >= len(p.picks) || p.picks[i].Title {
 			return
 		}
+		open := v.open
 		err := p.take(p.picks[i].Value)
-		v.picking, v.first = nil, 0
+		v.unpick()
 		v.tell(err)
 		v.changed()
-		v.reveal(v.open)
+		if v.open != open { // something was added
+			v.reveal(v.open)
+		}
 		v.apply()
 		return
 	}

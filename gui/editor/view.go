@@ -67,9 +67,10 @@ type View struct {
 
 // picking is a list of choices that stands in the place of the rows.
 type picking struct {
-	title string
-	picks []drafting.Pick
-	take  func(value string) error
+	first, marked int // of the rows, to be gone back to
+	title         string
+	picks         []drafting.Pick
+	take          func(value string) error
 }
 
 // role says what a key does.

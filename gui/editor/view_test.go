@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -410,4 +411,30 @@ func TestPageIsWritten(t *testing.T) {
 	assert.NotEmpty(t, d.Named())
 	d.Repaint()
 	assert.Equal(t, look.Text(look.EditorWord), d.Name())
+}
+
+// A choice far down the panel leaves the panel where it stood, taken or not.
+func TestAChoiceLeavesThePanelWhereItStood(t *testing.T) {
+	d := newDesk(t, "1366x768")
+	d.Begin()
+	d.turn(drafting.SettingsTab)
+	for _, take := range []bool{true, false} {
+		at := slices.IndexFunc(d.rows, func(r drafting.Row) bool { return r.Label == look.Text(look.DraftClass) })
+		require.Positive(t, at)
+		d.first = max(0, d.count()-d.list.room())
+		require.Positive(t, d.first)
+		first := d.first
+		d.touch(at)
+		require.NotNil(t, d.picking)
+		assert.Zero(t, d.first)
+		if take {
+			d.touch(1)
+			assert.Equal(t, look.Text(look.DraftService), d.rows[at].Value)
+		} else {
+			test.Tap(d.keys[backKey])
+		}
+		assert.Nil(t, d.picking)
+		assert.Equal(t, first, d.first)
+		assert.Equal(t, at, d.list.marked)
+	}
 }
