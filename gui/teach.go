@@ -158,7 +158,8 @@ func (w *Window) shelf() (at kit.Box, shape lessonview.Shape) {
 		return o.Position().Add(w.navigator.Content().Position()).Add(w.table.Content().Position())
 	}
 	from, to := place(first), place(last).Add(last.Size())
-	return kit.Box{X: from.X, Y: from.Y, W: to.X - from.X, H: to.Y - from.Y}, lessonview.Card
+	const round = 5 // the ring goes round the keys
+	return kit.Box{X: from.X - round, Y: from.Y - round, W: to.X - from.X + 2*round, H: to.Y - from.Y + 2*round}, lessonview.Card
 }
 
 // where is the place of a part in the window by its name in a lesson, and how it is

@@ -4,11 +4,13 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"stillair/gui/flights"
 	"stillair/gui/helm"
+	"stillair/gui/kit"
 	"stillair/gui/lessonview"
 	"stillair/gui/look"
 	"stillair/gui/picture"
@@ -183,11 +185,38 @@ func TestASettingCounts(t *testing.T) {
 	assert.Equal(t, look.Text(look.LessonWord), "Lesson")
 }
 
+// A step that wants a reading stands in the Navigator, its aids lit, until one is open.
+func TestAStepInTheNavigator(t *testing.T) {
+	w := taught(t, "lesson-fix-and-reset")
+	w.window.Resize(fyne.NewSize(1366, 768))
+	w.lesson.Begin(2)
+	cued(t, w, 2)
+	w.pull()
+	assert.Equal(t, navigatorStand, w.stands)
+	at, shape := w.where("aids")
+	assert.Equal(t, lessonview.Card, shape)
+	parts := w.navigator.Named()
+	for _, name := range []string{"aid-drift", "aid-loop", "aid-pinpoint"} {
+		o := parts[name]
+		by := w.navigator.Content().Position().Add(w.table.Content().Position())
+		assert.GreaterOrEqual(t, o.Position().X+by.X, at.X, name)
+		assert.LessOrEqual(t, o.Position().Y+by.Y+o.Size().Height, at.Y+at.H, name)
+	}
+	until(t, w, "offers", func(m *helm.Moment) bool { return len(m.Offers) > 0 })
+	w.pull()
+	test.Tap(parts["aid-loop"].(*kit.Key))
+	_, shape = w.where("aids")
+	assert.Equal(t, lessonview.Unseen, shape, "what it is pointed at is asked there now")
+	w.lesson.Begin(0)
+	_, shape = w.where("aids")
+	assert.Equal(t, lessonview.Unseen, shape)
+}
+
 // A ring does not lie over a card.
 func TestNoRingLiesOverACard(t *testing.T) {
 	w := taught(t, "lesson-broken-link")
 	w.window.Resize(fyne.NewSize(1366, 768))
-	w.lesson.Begin(6)
+	w.lesson.Begin(7)
 	cued(t, w, 2)
 	_, shape := w.where("drive")
 	assert.Equal(t, lessonview.Link, shape)

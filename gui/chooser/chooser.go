@@ -45,12 +45,14 @@ type Chooser struct {
 
 	lessons []*entry
 	shipped []*entry
-	files   []*entry // used lately
-	kept    []*entry // records of what was flown in the window
-	chosen  *entry
-	opening int // the newest opening asked for; older ones are let go
-	charts  *charts
-	asking  *dialog.FileDialog // while it is open
+	// exercises are those that are graded, the easiest first.
+	exercises []*entry
+	files     []*entry // used lately
+	kept      []*entry // records of what was flown in the window
+	chosen    *entry
+	opening   int // the newest opening asked for; older ones are let go
+	charts    *charts
+	asking    *dialog.FileDialog // while it is open
 
 	content *fyne.Container
 	ground  *canvas.Rectangle // the toolkit clears its window in a lighter shade
@@ -68,6 +70,7 @@ type entry struct {
 	summary string
 	number  int             // of a lesson, from 1; 0: it is none
 	steps   int             // of a lesson
+	level   int             // of an exercise, 1 the easiest; 0: it is none
 	flight  *flights.Flight // nil until it has been opened
 	err     error           // why it cannot be flown
 	card    *card
@@ -104,8 +107,13 @@ func build(screen *kit.Screen, on func() fyne.Canvas, window fyne.Window, fly fu
 			e.number = len(c.lessons)
 			continue
 		}
+		if e.level = s.Level; e.level > 0 {
+			c.exercises = append(c.exercises, e)
+			continue
+		}
 		c.shipped = append(c.shipped, e)
 	}
+	slices.SortStableFunc(c.exercises, func(a, b *entry) int { return a.level - b.level })
 	c.chosen = c.shipped[0]
 	c.shelf = newShelf(c)
 	c.told = newTold(c)
@@ -123,7 +131,7 @@ func (c *Chooser) Content() fyne.CanvasObject { return c.content }
 // window. A list of errors that shows stays: someone is putting them right.
 func (c *Chooser) Show(current *flights.Flight) {
 	c.listFiles()
-	c.open(slices.Concat(c.shipped, c.lessons, c.files, c.kept)) // those with charts first
+	c.open(slices.Concat(c.shipped, c.exercises, c.lessons, c.files, c.kept)) // those with charts first
 	if c.refusal.content.Visible() {
 		c.told.apply()
 		return
@@ -139,7 +147,7 @@ func (c *Chooser) Show(current *flights.Flight) {
 
 // entries are all that may be chosen, in the order of the keyboard.
 func (c *Chooser) entries() []*entry {
-	return slices.Concat(c.lessons, c.shipped, c.files, c.kept)
+	return slices.Concat(c.lessons, c.shipped, c.exercises, c.files, c.kept)
 }
 
 // listFiles takes up the lists of files used lately and of records.
@@ -352,7 +360,7 @@ func (c *Chooser) Named() map[string]fyne.CanvasObject {
 		"chooser": c.content, "chooser-told": c.told.content, "fly-it": c.told.fly, "way-of-use": c.told.school, "open-file": c.told.open,
 		"new-flight": c.told.begin, "edit-copy": c.told.copy,
 	}
-	for _, e := range slices.Concat(c.lessons, c.shipped) {
+	for _, e := range slices.Concat(c.lessons, c.shipped, c.exercises) {
 		parts["flight-"+e.name] = e.card
 	}
 	for _, e := range slices.Concat(c.files, c.kept) {

@@ -86,7 +86,7 @@ func (c *Chooser) rise(by int) {
 	i, columns := c.index(), c.shelf.columns()
 	var rows [][2]int // the first card of each, and how many there are
 	at, first, column := 0, 0, 0
-	for _, group := range [][]*entry{c.lessons, c.shipped, c.files, c.kept} {
+	for _, group := range [][]*entry{c.lessons, c.shipped, c.exercises, c.files, c.kept} {
 		for n := 0; n < len(group); n += columns {
 			row := [2]int{first + n, min(columns, len(group)-n)}
 			if i >= row[0] && i < row[0]+row[1] {

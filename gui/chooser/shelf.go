@@ -11,13 +11,13 @@ import (
 	"stillair/gui/paint"
 )
 
-// shelf is the left part of the view: the lessons, the other shipped flights and,
+// shelf is the left part of the view: the lessons, the other shipped flights, the exercises and,
 // below them, the files used lately and the records of what was flown. It scrolls when it is higher than the window.
 type shelf struct {
 	chooser *Chooser
 	scroll  *container.Scroll
 	inner   *fyne.Container
-	heads   [4]*heading
+	heads   [5]*heading
 	none    *heading
 	width   float32 // of the cards' place, units
 }
@@ -28,6 +28,7 @@ func newShelf(c *Chooser) *shelf {
 	s.heads[1] = newHeading(c.screen, look.ChooserRecent, "", false)
 	s.heads[2] = newHeading(c.screen, look.ChooserKept, look.ChooserKeptNote, false)
 	s.heads[3] = newHeading(c.screen, look.ChooserLessons, look.ChooserLessonsNote, false)
+	s.heads[4] = newHeading(c.screen, look.ChooserExercises, look.ChooserExercisesNote, false)
 	s.none = newHeading(c.screen, look.ChooserRecentNone, "", true)
 	s.inner = container.New(s)
 	s.scroll = container.NewVScroll(s.inner)
@@ -37,7 +38,7 @@ func newShelf(c *Chooser) *shelf {
 
 // fill puts the cards on the shelf.
 func (s *shelf) fill() {
-	all := []fyne.CanvasObject{s.heads[3], s.heads[0], s.heads[1], s.none, s.heads[2]}
+	all := []fyne.CanvasObject{s.heads[3], s.heads[0], s.heads[4], s.heads[1], s.none, s.heads[2]}
 	for _, e := range s.chooser.entries() {
 		all = append(all, e.card)
 	}
@@ -49,7 +50,7 @@ func (s *shelf) fill() {
 }
 
 func (s *shelf) repaint() {
-	for _, h := range []*heading{s.heads[3], s.heads[0], s.heads[1], s.none, s.heads[2]} {
+	for _, h := range []*heading{s.heads[3], s.heads[0], s.heads[4], s.heads[1], s.none, s.heads[2]} {
 		h.Refresh()
 	}
 	s.inner.Refresh()
@@ -90,6 +91,9 @@ func (s *shelf) places(put func(o fyne.CanvasObject, x, y, w, h float32)) float3
 	put(s.heads[0], 0, y, s.width, head)
 	y += head + ring
 	row(s.chooser.shipped, flightHeight(w, z))
+	put(s.heads[4], 0, y, s.width, head)
+	y += head + ring
+	row(s.chooser.exercises, flightHeight(w, z))
 	put(s.heads[1], 0, y, s.width, head)
 	y += head + ring
 	if len(s.chooser.files) == 0 {

@@ -186,7 +186,7 @@ func fixAndReset(t *testing.T, p *sim.Plan) figures {
 	assert.Less(t, f.engine.Snapshot().Error.Ground.NM(), 1.0, "the found wind holds")
 	return figures{
 		2: {"280/20", clock(9, 30, 40)},
-		3: {clock(9, 30, 40), "0" + whole(bearing-60) + "R", "060T", "00" + whole(60-(bearing-60)) + "T", "0" + whole(bearing-60) + "T", whole(bearing) + "T"},
+		3: {"0" + whole(bearing-60) + "R", "060T", "00" + whole(60-(bearing-60)) + "T", "0" + whole(bearing-60) + "T", whole(bearing) + "T"},
 		4: {clock(9, 30, 40), fix.String(), snap.Shown.Ground.String(), out},
 		5: {air.String(), whole(miles), whole(toward) + "T", "40", whole(speed), whole(toward + 180), set, "16"},
 		6: {set},

@@ -254,6 +254,8 @@ func TestAnswers(t *testing.T) {
 	assert.Contains(t, s.verdict(), "tapped before the drive")
 	s.Next()
 	s.cued(2)
+	s.Next() // of the reading
+	s.cued(3)
 	s.Pick(4)
 	assert.False(t, s.course.Done())
 	s.Pick(5) // the drive, in the order of the chain

@@ -184,4 +184,6 @@ const (
 	CriterionPosition       Key = "criterion_position"
 	CriterionLog            Key = "criterion_log"
 	CriterionSeveral        Key = "criterion_several"
+	ChooserExercises        Key = "chooser_exercises"
+	ChooserExercisesNote    Key = "chooser_exercises_note"
 )

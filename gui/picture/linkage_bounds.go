@@ -29,7 +29,7 @@ var linkRooms = [LinkCount]paint.Rect{
 	LinkWind:         {X: 1146, Y: 652, W: 148, H: 148},
 	LinkAdders:       {X: 1400, Y: 650, W: 68, H: 68},
 	LinkGroundSecant: {X: 1560, Y: 640, W: 96, H: 100},
-	LinkGround:       {X: 1674, Y: 680, W: 200, H: 112},
+	LinkGround:       {X: 1674, Y: 618, W: 200, H: 174}, // with its name, wherever the pinion stands
 	LinkMarker:       {X: 1554, Y: 796, W: 318, H: 113},
 }
 
