@@ -64,8 +64,11 @@ func (v *View) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	}
 	row(p.foot, w, v.keys[windKey], v.keys[resetKey], v.keys[undoKey])
 	lower := []*kit.Key{v.keys[otherKey], v.keys[crewKey], v.keys[closeKey]}
-	if v.hand == nil && v.picking != aboard.NoAid {
+	switch {
+	case v.hand == nil && v.picking != aboard.NoAid:
 		lower = lower[2:]
+	case len(v.had(v.picking)) < 2: // there is no other: its key is not there, and leaves no hole
+		lower = lower[1:]
 	}
 	row(p.foot, w, lower...)
 	upper := []*kit.Key{v.keys[readKey]}
