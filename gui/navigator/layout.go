@@ -250,7 +250,7 @@ func (p *pane) plate(b *picture.Brush, r paint.Rect) {
 	}
 	barTall := 12 * u
 	if hears {
-		plate.Y -= barTall
+		plate.Y -= 0.8 * barTall // plate and bar stand in the middle together
 		picture.DrawSignalBar(b, paint.R(plate.X, plate.Bottom()+0.8*barTall, plate.W, barTall), signal, lowest)
 	} else {
 		plate.Y = r.Y + 0.5*(r.H-plate.H)
