@@ -62,6 +62,10 @@ func readingFacts(r *aboard.Reading) []Fact {
 	default:
 		facts = append(facts, Fact{"reading_deg", figure(r.Angle.Degrees())})
 	}
+	if t := &r.Timing; t.Gives() { // with the drift, of something on the sea
+		facts = append(facts, Fact{"timed_s", figure(t.Took.Seconds())}, Fact{"by_pressure_altitude_ft", figure(t.Height.Feet())},
+			Fact{"groundspeed_kt", figure(t.Groundspeed.Knots())})
+	}
 	return facts
 }
 

@@ -85,6 +85,7 @@ const (
 	PlotSetWind       Key = "plot_set_wind"
 	PlotSetWindHint   Key = "plot_set_wind_hint"
 	PlotWindIsSet     Key = "plot_wind_is_set"
+	PlotWindTooStrong Key = "plot_wind_too_strong"
 	PlotReset         Key = "plot_reset"
 	PlotResetHint     Key = "plot_reset_hint"
 	PlotResetDone     Key = "plot_reset_done"

@@ -21,5 +21,7 @@ const (
 	PlotTimed      Key = "plot_timed"
 	PlotWindByTime Key = "plot_wind_by_time"
 	PlotByTime     Key = "plot_by_time"
+	AidStands      Key = "aid_stands"
+	AidPointed     Key = "aid_pointed"
 	PaperTimed     Key = "paper_timed"
 )

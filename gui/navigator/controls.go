@@ -40,10 +40,14 @@ func newEyepiece(v *View) *eyepiece {
 	return e
 }
 
+// rimShare is what is left free round an eyepiece, of the lesser side of its room.
+const rimShare = 0.03
+
 // place is middle and radius of the ring in a room of w by h.
 func place(w, h float64) (x, y, r float64) {
 	box := picture.EyepieceBox(1)
-	r = math.Min(w/box.W, h/box.H)
+	rim := 2 * rimShare * math.Min(w, h)
+	r = math.Min((w-rim)/box.W, (h-0.3*rim)/box.H) // the box has room to spare above and below
 	return w/2 - r*(box.X+box.W/2), h/2 - r*(box.Y+box.H/2), r
 }
 

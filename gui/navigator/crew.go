@@ -27,6 +27,7 @@ type Seen struct {
 	Deeds       int
 	Over        bool
 	Rate        float64
+	Stands      bool // the clock
 	Scene       *aboard.Scene
 	Offers      []aboard.Offer
 	CanTakeBack bool
@@ -36,7 +37,7 @@ type Seen struct {
 // SeenOf takes from a moment what the view shows; the truth if it is revealed.
 func SeenOf(m *helm.Moment) *Seen {
 	return &Seen{
-		View: m.View, Deeds: m.Deeds, Over: m.Over, Rate: m.Rate, Scene: m.Scene, Offers: m.Offers,
+		View: m.View, Deeds: m.Deeds, Over: m.Over, Rate: m.Rate, Stands: !m.Playing, Scene: m.Scene, Offers: m.Offers,
 		CanTakeBack: m.CanTakeBack, Truth: truthOf(m),
 	}
 }

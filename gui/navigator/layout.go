@@ -29,6 +29,12 @@ const (
 	headline = 30 // of a card
 )
 
+// Sizes of text on the plate of an open aid.
+const (
+	valueSize = 28
+	underSize = 19
+)
+
 // placesOf lays the view out in a room of w by h.
 func (v *View) placesOf(w, h float32) (p places) {
 	z := v.screen.Size(1)
@@ -40,8 +46,8 @@ func (v *View) placesOf(w, h float32) (p places) {
 	p.list = kit.Box{X: within - 4, Y: p.lines.Y + headline, W: w - 2*within + 8, H: p.lines.H - headline - 6}
 	p.foot = h - keyH - within/2
 	p.text = kit.Box{X: within, Y: p.fix.Y + headline, W: w - 2*within, H: p.foot - p.fix.Y - headline - 4}
-	plate := float32(96)
-	top := float32(headline + 22)
+	plate := float32(2*z.Text(valueSize)+1.4*z.Text(underSize)) + 6
+	top := float32(headline + 2)
 	p.plate = kit.Box{X: within, Y: h - 2*keyH - within - plate, W: w - 2*within, H: plate}
 	p.eye = kit.Box{X: within, Y: top, W: w - 2*within, H: p.plate.Y - top}
 	return p
@@ -68,8 +74,11 @@ func (v *View) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 		return
 	}
 	lower := []*kit.Key{v.keys[otherKey], v.keys[crewKey], v.keys[closeKey]}
-	if v.hand == nil && v.picking != aboard.NoAid {
+	switch {
+	case v.hand == nil && v.picking != aboard.NoAid:
 		lower = lower[2:]
+	case len(v.had(v.picking)) < 2: // nothing else to point it at
+		lower = lower[1:]
 	}
 	row(p.foot, w, lower...)
 	upper := []*kit.Key{v.keys[readKey]}
@@ -156,7 +165,7 @@ func barKey(h sighting.Hand) (signal, lowest int, ok bool) {
 func (v *View) paneKey() paneKey {
 	k := paneKey{made: v.made, wind: v.moment.View.WindSet.String(), p: v.screen.Palette, picking: v.picking, page: v.page}
 	if v.hand != nil {
-		k.told = v.hand.Value() + v.hand.Under() + v.hand.Told()
+		k.told = v.pace() + v.hand.Value() + v.hand.Under() + v.hand.Told()
 		k.signal, k.lowest, k.bar = barKey(v.hand)
 	}
 	return k
@@ -214,21 +223,33 @@ func (p *pane) plot(b *picture.Brush, l *places) {
 // open writes what belongs to an open aid.
 func (p *pane) open(b *picture.Brush, l *places, w, h float64) {
 	v, u := p.view, b.K.Device
-	p.card(b, paint.R(0, 0, w, h), plottingName(v.aim.Aid), v.aim.Source)
+	name := plottingName(v.aim.Aid)
+	if v.aim.Source != "" {
+		name = look.Textf(look.AidPointed, name, v.aim.Source)
+	}
+	p.card(b, paint.R(0, 0, w, h), name, v.pace())
 	var path paint.Path
 	b.Stroke(path.RoundRect(paint.R(0, 0, w, h).Inset(u), look.CardRadius*u), paint.Pen{Width: 2 * u}, b.C.BrassLo)
-	if v.rate > 0 {
-		p.small(b, paint.R(within*u, headline*u, w-2*within*u, 22*u), look.Text(look.AidSlow))
-	}
 	p.plate(b, rect(l.plate, b))
+}
+
+// pace is what is said of the clock while an aid is open.
+func (v *View) pace() string {
+	switch {
+	case v.moment.Stands && !v.moment.Over:
+		return look.Text(look.AidStands)
+	case v.rate > 0:
+		return look.Text(look.AidSlow)
+	}
+	return ""
 }
 
 // plate writes the value, what stands under it and what is to be done.
 func (p *pane) plate(b *picture.Brush, r paint.Rect) {
 	h, u := p.view.hand, b.K.Device
 	words := paint.Type{Font: look.Regular.Font(), Size: b.K.Text(16)}
-	value := paint.Type{Font: look.Engraved.Font(), Size: b.K.Text(28), Anchor: paint.Middle}
-	under := paint.Type{Font: look.Engraved.Font(), Size: b.K.Text(19), Anchor: paint.Middle}
+	value := paint.Type{Font: look.Engraved.Font(), Size: b.K.Text(valueSize), Anchor: paint.Middle}
+	under := paint.Type{Font: look.Engraved.Font(), Size: b.K.Text(underSize), Anchor: paint.Middle}
 	tall := 2.0 * value.Size
 	wide := max(0.36*r.W, value.Font.Width(h.Value(), value.Size)+1.2*value.Size)
 	plate := paint.R(r.X, r.Y+0.5*(r.H-tall), wide, tall)
@@ -238,7 +259,7 @@ func (p *pane) plate(b *picture.Brush, r paint.Rect) {
 	}
 	barTall := 12 * u
 	if hears {
-		plate.Y -= barTall
+		plate.Y -= 0.8 * barTall // plate and bar stand in the middle together
 		picture.DrawSignalBar(b, paint.R(plate.X, plate.Bottom()+0.8*barTall, plate.W, barTall), signal, lowest)
 	} else {
 		plate.Y = r.Y + 0.5*(r.H-plate.H)

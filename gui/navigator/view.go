@@ -271,10 +271,13 @@ func (v *View) applyKeys() {
 		}
 		v.keys[r].Forbid(reason)
 	}
-	_, wind := v.book.Wind()
+	found, wind := v.book.Wind()
 	_, canWind := v.book.SetWind(view)
 	why := look.PlotNoFix
-	if wind {
+	switch {
+	case wind && found.Speed > plotting.MostWind:
+		why = look.PlotWindTooStrong
+	case wind:
 		why = look.PlotWindIsSet
 	}
 	forbid(windKey, canWind && !v.moment.Over, why)

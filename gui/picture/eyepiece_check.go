@@ -94,14 +94,16 @@ func (e eye) bodyName(h HeadingCheck) {
 	var best paint.Rect
 	nearest := math.Inf(1)
 	for _, way := range [][2]float64{{1, -1}, {-1, -1}, {1, 1}, {-1, 1}} {
-		q := e.namePlace(body, way, w, high)
-		d := q.Centre().Dist(body)
-		if q.Overlaps(onBody) {
-			d += 2 * e.View()
-		}
-		// A little farther is borne for the upper right.
-		if d < nearest-0.08*e.View() {
-			best, nearest = q, d
+		for _, over := range []bool{false, true} {
+			q := e.namePlace(body, way, w, high, over)
+			d := q.Centre().Dist(body)
+			if q.Overlaps(onBody) {
+				d += 2 * e.View()
+			}
+			// A little farther is borne for the upper right.
+			if d < nearest-0.08*e.View() {
+				best, nearest = q, d
+			}
 		}
 	}
 	m := best.Centre()
@@ -109,12 +111,16 @@ func (e eye) bodyName(h HeadingCheck) {
 }
 
 // namePlace is a rectangle of w by h in one quarter of the view, near the body but
-// off it, off the wires and the ring, and within the view.
-func (e eye) namePlace(body paint.Point, way [2]float64, w, h float64) paint.Rect {
+// off it, off the wires and the ring, and within the view; beside the body, or over
+// (or under) it.
+func (e eye) namePlace(body paint.Point, way [2]float64, w, h float64, over bool) paint.Rect {
 	v, off := e.View(), 0.05*e.View()
 	// Worked as if it were the quarter to the right and down.
 	bx, by := body.X*way[0], body.Y*way[1]
 	x, y := math.Max(off, bx+2.6*off), math.Max(off, by+2.6*off-h/2)
+	if over {
+		x, y = math.Max(off, bx-w/2), math.Max(off, by+2.6*off)
+	}
 	inner, outer := sightOuter*v+off, 0.97*v
 	for math.Hypot(x, y) < inner {
 		x, y = x+1, y+1

@@ -192,11 +192,14 @@ func whole(w units.Wind) units.Wind {
 	}
 }
 
-// SetWind is the action that sets the wind found; ok is false without one, or if it is
-// set.
+// MostWind is the strongest wind that the wind setter takes; a flight has no stronger one.
+const MostWind = 250 * units.Knot
+
+// SetWind is the action that sets the wind found; ok is false without one, if it is set,
+// or if the setter does not go so far: one object timed for another gives such a wind.
 func (b *Book) SetWind(v *aboard.View) (a aboard.Action, ok bool) {
 	w, ok := b.Wind()
-	if !ok || v.WindSet.String() == w.String() {
+	if !ok || w.Speed > MostWind || v.WindSet.String() == w.String() {
 		return a, false
 	}
 	return aboard.Action{Kind: aboard.SetWind, Wind: w}, true

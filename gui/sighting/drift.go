@@ -34,12 +34,14 @@ const (
 	watchStopped
 )
 
-// The drift sight: how far the ring goes, a fine step, and how much of the height the
-// radius of the view spans.
+// The drift sight: how far the ring goes, a fine step, how much of the height the radius of
+// the view spans, and how long the sea runs on at most between two looks: as long as one may
+// time something, so that neither a slow window nor a fast clock lets the sea fall behind it.
 const (
 	mostDrift = 25.0 // degrees
 	driftStep = 0.1
 	viewSpan  = 0.5
+	mostJump  = 600.0 // s
 )
 
 // timingAt is how far from the middle the timing wires lie, radii of the view.
@@ -48,7 +50,7 @@ var timingAt = math.Tan(float64(aboard.TimingWire)) / viewSpan
 func (d *drift) See(s *aboard.Scene, v *aboard.View) {
 	d.see(s)
 	if past := float64(s.Tick-d.tick) / sim.TicksPerSecond; past > 0 {
-		d.run += s.Rate * math.Min(past, 1) / viewSpan
+		d.run += s.Rate * math.Min(past, mostJump) / viewSpan
 	}
 	// A clock that was put back, or a sea that is hidden, has no time between.
 	if s.Tick < d.tick || s.Missing != aboard.Had {

@@ -95,7 +95,8 @@ const (
 	eyeRadius = 140
 )
 
-// eyepieces are the five aids on one sheet, each as it looks when it is read.
+// eyepieces are the five aids on one sheet, each as it looks when it is read, and the loop
+// as one flies by it.
 func eyepieces(out io.Writer) error {
 	type piece struct {
 		caption look.Key
@@ -104,7 +105,7 @@ func eyepieces(out io.Writer) error {
 	}
 	all := []piece{
 		{look.AidDrift, 250, 225, func(b *picture.Brush, x, y, r float64) {
-			picture.DrawDriftSight(b, x, y, r, picture.DriftSight{Wires: 8, Drift: 8, Streaks: picture.StreaksAt(0.4, 7)})
+			picture.DrawDriftSight(b, x, y, r, picture.DriftSight{Wires: 8, Drift: 8, Streaks: picture.StreaksAt(0.4, 7), Across: 0.728})
 		}},
 		{look.AidSextant, 700, 225, func(b *picture.Brush, x, y, r float64) {
 			picture.DrawSextant(b, x, y, r, picture.Sextant{BubbleX: 0.06, BubbleY: -0.05, BodyX: 0.05, BodyY: -0.02, Share: 0.6, Wheel: 3, Field: 8})
@@ -112,8 +113,9 @@ func eyepieces(out io.Writer) error {
 		{look.AidHeading, 1150, 225, func(b *picture.Brush, x, y, r float64) {
 			picture.DrawHeadingCheck(b, x, y, r, picture.HeadingCheck{Ring: 75, BodyX: 0.02, BodyY: -0.03, Name: "Achernar"})
 		}},
-		{look.AidLoop, 475, 650, func(b *picture.Brush, x, y, r float64) { picture.DrawLoop(b, x, y, r, loopSwung(64)) }},
-		{look.AidPulse, 925, 650, func(b *picture.Brush, x, y, r float64) {
+		{look.AidLoop, 250, 650, func(b *picture.Brush, x, y, r float64) { picture.DrawLoop(b, x, y, r, loopSwung(64)) }},
+		{look.LoopHome, 700, 650, func(b *picture.Brush, x, y, r float64) { picture.DrawHoming(b, x, y, r, picture.Needle{Side: -0.35}) }},
+		{look.AidPulse, 1150, 650, func(b *picture.Brush, x, y, r float64) {
 			picture.DrawPulse(b, x, y, r, picture.Pulse{Offset: 0, PerRadius: 50, Amplitude: [2]float64{1, 0.8}, Noise: 1, Knob: 30, Name: "A"})
 		}},
 	}
