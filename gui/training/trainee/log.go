@@ -41,24 +41,31 @@ func (l *logPane) height(column float32) float32 { return max(168, 0.27*column) 
 type logColumn struct {
 	head   look.Key
 	widest string
-	short  bool // of the short form too
+	form   int // of the forms up to this one
 	text   func(v *View, l *score.Line) string
 	width  float64
 }
 
+// The forms of the log: whole, short, and where there is the least room.
+const (
+	whole = iota
+	short
+	least
+)
+
 var logColumns = []logColumn{
-	{look.LogTime, "0000Z", true, func(v *View, l *score.Line) string { return v.clockText(l.Elapsed) }, 0},
-	{look.LogHeading, "000T", true, func(_ *View, l *score.Line) string { return l.Heading.String() }, 0},
-	{look.LogVariation, "00 W", true, func(_ *View, l *score.Line) string { return l.Variation.String() }, 0},
-	{look.LogMagnetic, "000M", false, func(_ *View, l *score.Line) string { return l.Magnetic.String() }, 0},
-	{look.LogIAS, "000", true, func(_ *View, l *score.Line) string { return units.Figure(l.IAS.Knots(), 0) }, 0},
-	{look.LogHeight, "00000", true, func(_ *View, l *score.Line) string { return units.Figure(l.Height.Feet(), 0) }, 0},
-	{look.LogTemperature, "-00", false, func(_ *View, l *score.Line) string { return units.Figure(l.OAT.Celsius(), 0) }, 0},
-	{look.LogTAS, "000", true, func(_ *View, l *score.Line) string { return units.Figure(l.TAS.Knots(), 0) }, 0},
-	{look.LogWind, "000/00", true, func(_ *View, l *score.Line) string { return l.Wind.String() }, 0},
-	{look.LogMiles, "0000.0", true, func(_ *View, l *score.Line) string { return units.Figure(l.AirMiles.NM(), 1) }, 0},
-	{look.LogPosition, "00 00.0 S 000 00.0 W", true, func(_ *View, l *score.Line) string { return units.Position(l.Ground).String() }, 0},
-	{look.LogRemarks, "", true, func(_ *View, l *score.Line) string { return l.Remark }, 0},
+	{look.LogTime, "0000Z", least, func(v *View, l *score.Line) string { return v.clockText(l.Elapsed) }, 0},
+	{look.LogHeading, "000T", least, func(_ *View, l *score.Line) string { return l.Heading.String() }, 0},
+	{look.LogVariation, "00 W", short, func(_ *View, l *score.Line) string { return l.Variation.String() }, 0},
+	{look.LogMagnetic, "000M", whole, func(_ *View, l *score.Line) string { return l.Magnetic.String() }, 0},
+	{look.LogIAS, "000", short, func(_ *View, l *score.Line) string { return units.Figure(l.IAS.Knots(), 0) }, 0},
+	{look.LogHeight, "00000", least, func(_ *View, l *score.Line) string { return units.Figure(l.Height.Feet(), 0) }, 0},
+	{look.LogTemperature, "-00", whole, func(_ *View, l *score.Line) string { return units.Figure(l.OAT.Celsius(), 0) }, 0},
+	{look.LogTAS, "000", least, func(_ *View, l *score.Line) string { return units.Figure(l.TAS.Knots(), 0) }, 0},
+	{look.LogWind, "000/00", least, func(_ *View, l *score.Line) string { return l.Wind.String() }, 0},
+	{look.LogMiles, "0000.0", least, func(_ *View, l *score.Line) string { return units.Figure(l.AirMiles.NM(), 1) }, 0},
+	{look.LogPosition, "00 00.0 S 000 00.0 W", least, func(_ *View, l *score.Line) string { return units.Position(l.Ground).String() }, 0},
+	{look.LogRemarks, "", least, func(_ *View, l *score.Line) string { return l.Remark }, 0},
 }
 
 func (l *logPane) paint(d *paint.Raster, w, h float64, z look.Size) {
@@ -92,7 +99,7 @@ func (l *logPane) paint(d *paint.Raster, w, h float64, z look.Size) {
 	}
 }
 
-// leastRemarks is the least room for remarks, in letters; with less the short form is used.
+// leastRemarks is the least room for remarks, in letters; with less a shorter form is used.
 const leastRemarks = 14
 
 // columns are those there is room for, with their widths, and the size of their text. What
@@ -100,10 +107,10 @@ const leastRemarks = 14
 func (l *logPane) columns(room float64, z look.Size) ([]logColumn, float64) {
 	size := max(min(z.Text(look.TextSmall), 14*z.Part), 12.5*z.Device)
 	font := look.Regular.Font()
-	all := func(short bool) (list []logColumn, left float64) {
+	all := func(form int) (list []logColumn, left float64) {
 		left = room
 		for _, c := range logColumns {
-			if short && !c.short {
+			if c.form < form {
 				continue
 			}
 			c.width = max(font.Width(c.widest, size), font.Width(look.Text(c.head), size)) + 0.75*size
@@ -115,11 +122,11 @@ func (l *logPane) columns(room float64, z look.Size) ([]logColumn, float64) {
 		last.width = left
 		return list, left
 	}
-	list, left := all(false)
-	if left < leastRemarks*0.5*size {
-		list, _ = all(true)
+	for form := whole; ; form++ {
+		if list, left := all(form); form == least || left >= leastRemarks*0.5*size {
+			return list, size
+		}
 	}
-	return list, size
 }
 
 // logState says how often a line is wanted and when the last one was written.
