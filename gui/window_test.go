@@ -179,6 +179,22 @@ func TestEscShutsTheTools(t *testing.T) {
 	assert.False(t, w.table.TrayOpen())
 }
 
+// A card that lies over the navigator's view is shut before what it covers.
+func TestEscShutsTheUpperOfTwo(t *testing.T) {
+	w := window(t)
+	w.press(fyne.KeyF2)
+	more, ok := w.navigator.Named()["more"].(*kit.Key)
+	require.True(t, ok)
+	test.Tap(more)
+	require.False(t, more.Visible(), "a page stands in its place")
+	w.table.PinMode(true)
+	w.press(fyne.KeyEscape)
+	assert.False(t, w.table.PinsOn())
+	assert.False(t, more.Visible())
+	w.press(fyne.KeyEscape)
+	assert.True(t, more.Visible())
+}
+
 // TestCalculatorStands: F3 opens it and goes back; it takes what the dials show, changes
 // nothing of the flight, and stays as it is when another flight is taken up.
 func TestCalculatorStands(t *testing.T) {

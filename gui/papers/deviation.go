@@ -56,7 +56,7 @@ const (
 	cardTop  = 22.0
 	cardHalf = 57.0
 
-	mostSwing = 12 // readings of a swing
+	mostSwing = 11 // readings of a swing for which there is room
 )
 
 func (p DeviationPage) draw(d *draft) {
@@ -89,7 +89,9 @@ func (p DeviationPage) draw(d *draft) {
 		rows = p.Swing[max(0, n-mostSwing):]
 	}
 	bottom := d.form(right, cardTop+82, f, len(rows), rows)
-	d.paragraph(right, bottom+4, d.right()-right, look.Text(look.PaperSwingUse), look.Regular, small, d.c.Ink2)
+	if len(p.Swing) == 0 { // what was swung in flight is worked by least squares
+		d.paragraph(right, bottom+4, d.right()-right, look.Text(look.PaperSwingUse), look.Regular, small, d.c.Ink2)
+	}
 	d.foot()
 }
 

@@ -7,7 +7,9 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stillair/gui/look"
 	"stillair/integrator"
+	"stillair/integrator/airplot"
 	"stillair/integrator/units"
 )
 
@@ -59,4 +61,20 @@ func TestCardDoesNotKnowTheFaults(t *testing.T) {
 	for _, r := range page.Card {
 		assert.InDelta(t, 0, units.WrapHalfDegrees(r.Steer.Degrees()-r.For.Degrees()), 1e-9)
 	}
+}
+
+// A card of a swing in flight says what it rests on and has the readings in its form, the
+// newest if there are many, and all on the page.
+func TestCardOfASwing(t *testing.T) {
+	var swing [][]string
+	for i := range 14 {
+		swing = append(swing, []string{"045", "085.0T", "20.0 E", "065", "1" + string(rune('A'+i))})
+	}
+	page := SwungPage("A flight, 1957", "8 headings", airplot.Coefficients{A: units.Degree}, swing)
+	words := texts(A4, page)
+	for _, want := range []string{"A flight, 1957", "8 headings", "085.0T", "1N"} {
+		assert.Contains(t, words, want)
+	}
+	assert.NotContains(t, words, "1A", "there is no room for fourteen")
+	assert.NotContains(t, words, look.Text(look.PaperCardNote))
 }
