@@ -53,7 +53,9 @@ func TestTheWireThatIsWaitedForIsLit(t *testing.T) {
 	}
 	none := draw(DriftSight{})
 	idle, runs := draw(DriftSight{Across: 0.7}), draw(DriftSight{Across: 0.7, Timing: true})
-	differs := func(a, b []byte, from, to int) bool { return !bytes.Equal(a[from*300*4:to*300*4], b[from*300*4:to*300*4]) }
+	differs := func(a, b []byte, from, to int) bool {
+		return !bytes.Equal(a[from*300*4:to*300*4], b[from*300*4:to*300*4])
+	}
 	assert.True(t, differs(none, idle, 80, 90), "a wire ahead, 56 above the middle at 140")
 	assert.True(t, differs(none, idle, 190, 200), "and one astern")
 	assert.True(t, differs(idle, runs, 80, 90))
