@@ -49,7 +49,7 @@ func (v *View) placesOf(w, h float32) (p places) {
 	plate := float32(2*z.Text(valueSize)+1.4*z.Text(underSize)) + 6
 	top := float32(headline + 2)
 	p.plate = kit.Box{X: within, Y: h - 2*keyH - within - plate, W: w - 2*within, H: plate}
-	p.eye = kit.Box{X: within, Y: top, W: w - 2*within, H: p.plate.Y - top}
+	p.eye = kit.Box{X: within, Y: top, W: w - 2*within, H: p.plate.Y - top - 4}
 	return p
 }
 
