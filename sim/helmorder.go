@@ -11,10 +11,16 @@ import (
 // HelmOrder is what somebody at the helm wants, from now on and until the next leg:
 // the heading to hold on the repeater, the true airspeed, and the wind that really
 // blows (from the next tick on), at every height. It is for flights that are made up as they are flown.
+//
+// A leg to a place ends, once it is ordered, only where the place is passed near.
+//
+// HeadingOnly: the heading alone is ordered; airspeed and wind stay as they are, and TAS and
+// Wind are not looked at. It is what a navigator asks of a pilot.
 type HelmOrder struct {
-	Heading units.TrueHeading
-	TAS     units.Speed
-	Wind    units.Wind
+	Heading     units.TrueHeading
+	TAS         units.Speed
+	Wind        units.Wind
+	HeadingOnly bool
 }
 
 // What may be ordered: the ends of what a flight may have.
@@ -26,6 +32,10 @@ const (
 // check refuses an order that no flight could have.
 func (o *HelmOrder) check() error {
 	switch {
+	case o.HeadingOnly && aNumber(float64(o.Heading)):
+		return nil
+	case o.HeadingOnly:
+		return fmt.Errorf("at the helm: a heading must be a number")
 	case !(o.TAS >= slowestHelm && o.TAS <= fastestHelm): // false for NaN
 		return fmt.Errorf("at the helm: speed %v kt: must be %v to %v kt", o.TAS.Knots(), slowestHelm.Knots(), fastestHelm.Knots())
 	case !(o.Wind.Speed >= 0 && o.Wind.Speed <= strongestWind):
@@ -53,6 +63,9 @@ func (e *Engine) Steer(o HelmOrder) error {
 		}
 	}
 	if i := e.state.Commands - 1; i >= 0 && e.own[i] && e.commands[i].Kind == AtHelm && e.commands[i].Tick == e.state.Tick {
+		if before := e.commands[i].Helm; o.HeadingOnly && !before.HeadingOnly { // of which the rest stays
+			before.Heading, o = o.Heading, before
+		}
 		e.forgetAfter(e.state.Tick) // it makes the list anew: what was handed out stays
 		e.commands[i].Helm = o
 		e.given++
@@ -69,7 +82,9 @@ func (c *course) steer(s *State, o *HelmOrder) {
 	a := &s.World.Aircraft
 	s.Leg.Frame = HeadingTrue
 	a.Orders.Heading = units.Wrap(units.Angle(o.Heading))
-	a.SetSpeed(o.TAS, false, c.air.Temperature(a.Height))
+	if !o.HeadingOnly {
+		a.SetSpeed(o.TAS, false, c.air.Temperature(a.Height))
+	}
 	a.Turning = true // until the first step finds it on its heading
 }
 
@@ -79,7 +94,7 @@ func (c *course) steer(s *State, o *HelmOrder) {
 func (e *Engine) compileWinds() {
 	var changes []weather.Change
 	for i := range e.commands {
-		if c := &e.commands[i]; c.Kind == AtHelm {
+		if c := &e.commands[i]; c.Kind == AtHelm && !c.Helm.HeadingOnly {
 			changes = append(changes, weather.Change{From: c.Tick + 1, Wind: c.Helm.Wind})
 		}
 	}

@@ -44,7 +44,7 @@ func flyByNeedle(t *testing.T, e *Engine, each func(p units.Position)) (nearest 
 		side, alive := s.Needle()
 		require.True(t, alive)
 		v := e.View()
-		order := HelmOrder{Heading: units.TrueHeading(units.Wrap(units.Angle(v.Heading) + units.Angle(5*side)*units.Degree)), TAS: 180 * units.Knot, Wind: e.course.plan.Air.Winds[0].Wind}
+		order := HelmOrder{Heading: units.TrueHeading(units.Wrap(units.Angle(v.Heading) + units.Angle(5*side)*units.Degree)), HeadingOnly: true}
 		require.NoError(t, e.Steer(order))
 		for range 5 * TicksPerSecond {
 			e.Advance(1)

@@ -12,6 +12,10 @@ import (
 // maxTicks ends any flight: 48 h.
 const maxTicks = 48 * 3600 * TicksPerSecond
 
+// nearPlace is how near a leg's place must be passed by somebody who flies there by orders
+// of the helm (a choice of this program), as an angle.
+const nearPlace = 5 * units.ArcMinute
+
 // beginLeg gives the pilot the orders of the leg that begins now.
 func (c *course) beginLeg(s *State) {
 	leg := &c.plan.Legs[s.Leg.Index]
@@ -98,14 +102,17 @@ func (c *course) endLeg(s *State) Happened {
 }
 
 // passed says whether the distance to the place, by what the pilot knows, has
-// stopped falling. While the turn lasts it may rise.
+// stopped falling. While the turn lasts it may rise; and once somebody at the helm has
+// ordered another heading it may rise as long as the place is not near: he who flies a way
+// of his own has not passed it.
 func (c *course) passed(s *State, leg *Leg) bool {
 	p := c.known(s)
 	dlat := float64(leg.Target.Lat - p.Lat)
 	dlon := float64(units.WrapHalf(leg.Target.Lon-p.Lon)) * math.Cos(float64(leg.Target.Lat+p.Lat)/2)
 	before := s.Leg.ToGo
 	s.Leg.ToGo = math.Hypot(dlat, dlon)
-	return !s.World.Aircraft.Turning && s.Leg.ToGo >= before
+	ownWay := s.Leg.Frame != leg.Steer && s.Leg.ToGo > float64(nearPlace)
+	return !ownWay && !s.World.Aircraft.Turning && s.Leg.ToGo >= before
 }
 
 // lookAgain forgets how far it was to the place: what the pilot knows of it may have jumped

@@ -94,4 +94,7 @@ const (
 	PlotUndoNone      Key = "plot_undo_none"
 	PlotNoFix         Key = "plot_no_fix"
 	PlotWhich         Key = "plot_which"
+	HomingLeft        Key = "homing_left"
+	HomingRight       Key = "homing_right"
+	HomingHeading     Key = "homing_heading"
 )

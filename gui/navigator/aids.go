@@ -189,8 +189,7 @@ func (v *View) press(i int) {
 	case v.homing == v.aim:
 		v.homing = aboard.Aim{}
 	}
-	v.made++
-	v.See(v.moment)
+	v.show() // other keys belong to a loop that is flown by
 }
 
 // byCrew has the crew read.

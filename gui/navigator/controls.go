@@ -116,6 +116,14 @@ func (e *eyepiece) TypedKey(k *fyne.KeyEvent) {
 	if e.view.aim.Aid == aboard.Sextant {
 		quick = 1
 	}
+	switch byNeedle := e.view.byNeedle(); {
+	case byNeedle && k.Name == fyne.KeyLeft:
+		e.view.alter(-alterStep)
+		return
+	case byNeedle && k.Name == fyne.KeyRight:
+		e.view.alter(alterStep)
+		return
+	}
 	switch k.Name {
 	case fyne.KeyLeft:
 		e.turn(-1)

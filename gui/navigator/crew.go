@@ -4,6 +4,8 @@ import (
 	"stillair/gui/helm"
 	"stillair/gui/plotting"
 	"stillair/integrator/aboard"
+	"stillair/integrator/units"
+	"stillair/sim"
 )
 
 // Crew is what the view can have done; a view that is given its deeds one by one holds no
@@ -14,11 +16,14 @@ type Crew struct {
 	WantOffers  func(bool)
 	Undo        func()
 	SetRate     func(float64)
+	Steer       func(units.TrueHeading) // has the pilot steer until the next leg; nil: nobody listens
 }
 
 // CrewOf has a helm do it.
 func CrewOf(h *helm.Helm) Crew {
-	return Crew{Do: h.Do, LookThrough: h.LookThrough, WantOffers: h.WantOffers, Undo: h.Undo, SetRate: h.SetRate}
+	return Crew{Do: h.Do, LookThrough: h.LookThrough, WantOffers: h.WantOffers, Undo: h.Undo, SetRate: h.SetRate, Steer: func(to units.TrueHeading) {
+		h.Steer(sim.HelmOrder{Heading: to, HeadingOnly: true})
+	}}
 }
 
 // Seen is what the view shows of a moment. The truth is nil where it may not be seen.

@@ -49,7 +49,7 @@ func (v *View) placesOf(w, h float32) (p places) {
 	plate := float32(2*z.Text(valueSize)+1.4*z.Text(underSize)) + 6
 	top := float32(headline + 2)
 	p.plate = kit.Box{X: within, Y: h - 2*keyH - within - plate, W: w - 2*within, H: plate}
-	p.eye = kit.Box{X: within, Y: top, W: w - 2*within, H: p.plate.Y - top}
+	p.eye = kit.Box{X: within, Y: top, W: w - 2*within, H: p.plate.Y - top - 4}
 	return p
 }
 
@@ -84,6 +84,9 @@ func (v *View) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	upper := []*kit.Key{v.keys[readKey]}
 	for i := range v.controls() {
 		upper = append(upper, v.keys[secondKey+role(i)])
+	}
+	if v.byNeedle() { // no bearing is read; the aircraft is turned
+		upper = []*kit.Key{v.keys[leftKey], v.keys[rightKey], v.keys[thirdKey]}
 	}
 	row(p.foot-kit.Target-2, w, upper...)
 	kit.Box{X: w - within - needleWide, Y: 4, W: needleWide, H: headline - 8}.Put(v.needle)
@@ -124,9 +127,12 @@ func (v *View) show() {
 	}
 	kit.Show(!busy, v.list, v.keys[windKey], v.keys[resetKey], v.keys[undoKey], v.keys[moreKey])
 	kit.Show(busy, v.keys[closeKey])
-	kit.Show(open, v.eye, v.keys[readKey], v.keys[crewKey])
+	kit.Show(open, v.eye, v.keys[crewKey])
 	kit.Show(open && len(v.had(v.picking)) > 1, v.keys[otherKey])
-	kit.Show(v.controls() > 0, v.keys[secondKey])
+	byNeedle := v.byNeedle()
+	kit.Show(open && !byNeedle, v.keys[readKey])
+	kit.Show(byNeedle, v.keys[leftKey], v.keys[rightKey])
+	kit.Show(v.controls() > 0 && !byNeedle, v.keys[secondKey])
 	kit.Show(v.controls() > 1, v.keys[thirdKey])
 	kit.Show(!busy && v.homing.Aid != aboard.NoAid, v.needle)
 	v.showPage()
@@ -165,7 +171,7 @@ func barKey(h sighting.Hand) (signal, lowest int, ok bool) {
 func (v *View) paneKey() paneKey {
 	k := paneKey{made: v.made, wind: v.moment.View.WindSet.String(), p: v.screen.Palette, picking: v.picking, page: v.page}
 	if v.hand != nil {
-		k.told = v.pace() + v.hand.Value() + v.hand.Under() + v.hand.Told()
+		k.told = v.pace() + v.hand.Value() + v.hand.Under() + v.told()
 		k.signal, k.lowest, k.bar = barKey(v.hand)
 	}
 	return k
@@ -269,7 +275,7 @@ func (p *pane) plate(b *picture.Brush, r paint.Rect) {
 	b.Text(plate.X+plate.W/2, plate.Y+tall/2+0.36*value.Size, h.Value(), value, b.C.OnSlate)
 	b.Text(plate.X+plate.W/2, plate.Bottom()-0.55*under.Size, h.Under(), under, b.C.OnSlate)
 	x := plate.Right() + 12*u
-	lines := words.Wrap(h.Told(), r.Right()-x)
+	lines := words.Wrap(p.view.told(), r.Right()-x)
 	y := r.Y + r.H/2 - 0.65*words.Size*float64(len(lines)-1) + 0.35*words.Size
 	for _, line := range lines {
 		b.Text(x, y, line, words, b.C.Ink2)

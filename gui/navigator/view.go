@@ -43,6 +43,7 @@ type View struct {
 	picking aboard.Aid    // whose sources are to be chosen from
 	hand    sighting.Hand // nil: no aid is open
 	aim     aboard.Aim
+	steered steered
 	homing  aboard.Aim // the loop that is flown by, whether it is looked through or not
 	rate    float64    // of the clock before the aid was opened; 0: it was not slowed
 	made    int        // how often what is shown has changed
@@ -85,6 +86,8 @@ const (
 	readKey role = iota
 	secondKey
 	thirdKey
+	leftKey
+	rightKey
 	crewKey
 	otherKey
 	closeKey
@@ -129,6 +132,7 @@ func NewFor(crew Crew, now *Seen, title string, screen *kit.Screen, canvas func(
 	}
 	v.keys = map[role]*kit.Key{
 		readKey: key(look.AidRead, v.read), secondKey: key(look.LoopSense, func() { v.press(0) }), thirdKey: key(look.LoopHome, func() { v.press(1) }),
+		leftKey: key(look.HomingLeft, func() { v.alter(-alterStep) }), rightKey: key(look.HomingRight, func() { v.alter(alterStep) }),
 		crewKey:  key(look.AidCrew, v.byCrew),
 		otherKey: key(look.AidOther, v.another), closeKey: key(look.AidShut, func() { v.Shut() }),
 		windKey: key(look.PlotSetWind, v.setWind), resetKey: key(look.PlotReset, v.reset), undoKey: key(look.PlotUndo, v.crew.Undo),
@@ -355,7 +359,7 @@ func (v *View) Repaint() {
 // Named are the parts a probe may want to find in the window.
 func (v *View) Named() map[string]fyne.CanvasObject {
 	all := map[string]fyne.CanvasObject{
-		"plot-lines": v.list, "homing-needle": v.needle, "eyepiece": v.eye, "aid-read": v.keys[readKey], "aid-second": v.keys[secondKey], "aid-third": v.keys[thirdKey], "aid-crew": v.keys[crewKey],
+		"plot-lines": v.list, "homing-needle": v.needle, "eyepiece": v.eye, "aid-read": v.keys[readKey], "aid-second": v.keys[secondKey], "aid-third": v.keys[thirdKey], "turn-left": v.keys[leftKey], "turn-right": v.keys[rightKey], "aid-crew": v.keys[crewKey],
 		"aid-other": v.keys[otherKey], "aid-close": v.keys[closeKey], "set-wind": v.keys[windKey], "reset-counters": v.keys[resetKey], "undo": v.keys[undoKey],
 		"more": v.keys[moreKey], "my-plot-list": v.drawn, "my-plot-check": v.keys[checkKey], "my-plot-name": v.keys[nameKey],
 		"my-plot-rub": v.keys[rubKey], "my-plot-undo": v.keys[unpencilKey], "my-plot-rule": v.keys[ruleKey], "keep-card": v.keys[keepKey],

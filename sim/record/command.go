@@ -36,6 +36,7 @@ type helm struct {
 	Heading float64 `json:"heading_rad"`
 	TAS     float64 `json:"tas_m_s"`
 	Wind    wind    `json:"wind"`
+	Only    bool    `json:"heading_only,omitempty"` // airspeed and wind stay as they are
 }
 
 // reading is one taken through an aid: by a hand, with what it read, or by the crew.
@@ -123,7 +124,7 @@ func commandTo(c *sim.Command) *command {
 	case sim.Signal:
 		out.Signal = &c.Signal
 	case sim.AtHelm:
-		out.Helm = &helm{float64(c.Helm.Heading), float64(c.Helm.TAS), *windTo(c.Helm.Wind)}
+		out.Helm = &helm{float64(c.Helm.Heading), float64(c.Helm.TAS), *windTo(c.Helm.Wind), c.Helm.HeadingOnly}
 	case sim.ByHand:
 		h := &c.Hand
 		out.Hold = &hold{
@@ -189,7 +190,7 @@ func (c *command) of() (out sim.Command, err error) {
 		out.Hand, err = c.Hold.of()
 	case c.Helm != nil:
 		out.Kind = sim.AtHelm
-		out.Helm = sim.HelmOrder{Heading: units.TrueHeading(c.Helm.Heading), TAS: units.Speed(c.Helm.TAS), Wind: c.Helm.Wind.of()}
+		out.Helm = sim.HelmOrder{Heading: units.TrueHeading(c.Helm.Heading), TAS: units.Speed(c.Helm.TAS), Wind: c.Helm.Wind.of(), HeadingOnly: c.Helm.Only}
 	default:
 		out.Action, err = c.action()
 	}

@@ -88,6 +88,7 @@ func flown(t *testing.T) ([]byte, *sim.Engine) {
 	do(18*time.Minute, func() error {
 		return e.Steer(sim.HelmOrder{Heading: 1, TAS: 90, Wind: units.Wind{From: 3, Speed: 12}})
 	})
+	do(19*time.Minute, func() error { return e.Steer(sim.HelmOrder{Heading: 1.2, HeadingOnly: true}) })
 	do(20*time.Minute, act(aboard.Action{Kind: aboard.AlternateStatic, On: true}))
 	do(21*time.Minute, act(aboard.Action{Kind: aboard.Resynchronise}))
 	do(25*time.Minute, act(aboard.Action{Kind: aboard.SetCounters, Position: units.Position{Lat: -0.8, Lon: 3.1}}))
