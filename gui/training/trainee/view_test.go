@@ -143,3 +143,34 @@ func TestSettingsAreActions(t *testing.T) {
 	test.Tap(s.settings[3])
 	assert.Equal(t, []aboard.Action{{Kind: aboard.AlternateStatic, On: true}, {Kind: aboard.Resynchronise}}, s.did)
 }
+
+// By the keyboard alone: the card opens, Tab goes through it and not through what lies under
+// it, and a report is made.
+func TestAReportByTheKeyboardAlone(t *testing.T) {
+	s := sit(t, sizes[0])
+	s.shut()
+	c := s.canvas()
+	enter := func() { c.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) }
+	to := func(k *kit.Key, within int) {
+		t.Helper()
+		for n := 0; c.Focused() != fyne.Focusable(k); n++ {
+			require.Less(t, n, within, "%s is not reached", k.Word)
+			c.FocusNext()
+		}
+	}
+	c.Focus(s.bar.report)
+	enter()
+	require.True(t, s.report.on)
+	assert.False(t, s.navigator.Content().Visible(), "what lies under the card is out of reach")
+	to(s.report.links[2], 4)
+	enter()
+	to(s.report.kinds[1], 4)
+	enter()
+	to(s.report.sure, 4)
+	enter()
+	require.Equal(t, []score.Report{{At: 12 * time.Minute, Link: "heading", Fault: "heading-bad", Sure: true}}, s.book.Reports)
+	to(s.report.shut, 1)
+	enter()
+	assert.False(t, s.report.on)
+	assert.True(t, s.navigator.Content().Visible())
+}
