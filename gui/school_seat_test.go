@@ -1,6 +1,7 @@
 package gui
 
 import (
+	"bytes"
 	"testing"
 	"time"
 
@@ -9,6 +10,8 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"stillair/gui/drill"
+	"stillair/gui/flights"
 	"stillair/gui/helm"
 	"stillair/gui/kit"
 	"stillair/gui/training/score"
@@ -202,4 +205,61 @@ func TestMarksComeToTheSeat(t *testing.T) {
 	w.tapTrainee(t, "leave")
 	assert.Equal(t, tableFront, w.front)
 	assert.Equal(t, debriefStand, w.stands)
+}
+
+// A flight whose file is edited goes on as it was: the trainee sits, or the trainer does.
+func TestAnEditedFlightKeepsTheSeats(t *testing.T) {
+	w, pass := oneScreen(t, "find-the-two")
+	again := func() {
+		t.Helper()
+		f, err := flights.OpenShipped("find-the-two")
+		require.NoError(t, err)
+		w.reload(w.show, f, nil)
+		require.NotNil(t, w.trainer)
+		require.Nil(t, w.school.second)
+		require.True(t, w.school.here())
+		assert.Empty(t, walk(w.school.trainee).found)
+	}
+	again()
+	assert.Equal(t, traineeFront, w.front)
+	assert.False(t, w.table.Content().Visible())
+	w.press(fyne.KeyInsert)
+	pass(time.Second)
+	w.school.rise()
+	again()
+	assert.Equal(t, trainerStand, w.stands)
+	assert.Equal(t, tableFront, w.front)
+}
+
+// A sealed flight tells nothing before landing; then the faults and the seed, on the sheet
+// and in the table.
+func TestASealedFlightFlownToItsLanding(t *testing.T) {
+	t.Setenv("XDG_CONFIG_HOME", t.TempDir())
+	t.Setenv("XDG_DATA_HOME", t.TempDir())
+	f, err := flights.OpenShipped("first-look")
+	require.NoError(t, err)
+	f, err = f.Seal(77)
+	require.NoError(t, err)
+	w, err := Open(test.NewTempApp(t), f)
+	require.NoError(t, err)
+	t.Cleanup(w.stop)
+	require.Equal(t, traineeFront, w.front)
+	w.helm.GoTo(60 * 60 * sim.TicksPerSecond)
+	until(t, w, "an hour", func(m *helm.Moment) bool { return m.View.Tick == 60*60*sim.TicksPerSecond })
+	w.pull()
+	assert.Nil(t, w.school.sheet)
+	assert.Empty(t, walk(w.school.trainee).found)
+	w.helm.GoTo(1 << 40)
+	until(t, w, "landing", func(m *helm.Moment) bool { return m.Over })
+	w.pull()
+	until(t, w, "the truth", func(m *helm.Moment) bool { return m.Revealed != nil })
+	w.pull()
+	require.NotNil(t, w.school.sheet)
+	assert.NotEmpty(t, w.school.sheet.Found)
+	told := w.school.sheet.Tell(drill.Chain())
+	assert.Contains(t, told.Sealed, "77")
+	assert.Contains(t, told.Found[0], "not reported")
+	var table bytes.Buffer
+	require.NoError(t, score.WriteCSV(&table, w.school.sheet))
+	assert.Contains(t, table.String(), "\nseed,,,77,")
 }

@@ -27,6 +27,7 @@ type chart struct {
 	fitted bool
 	held   picture.Held
 	sheet  *sheet
+	lamp   lamp
 	busy   atomic.Bool
 	away   func(func()) // does slow work; tests do it at once
 }
@@ -35,6 +36,7 @@ type chart struct {
 type sheet struct {
 	want
 	pixels *image.RGBA
+	lit    *image.RGBA // the same as the lamp shows it; nil under another light
 	room   *picture.Room
 }
 
@@ -80,10 +82,10 @@ func (c *chart) apply() {
 	})
 }
 
-// lights are the colours of the chart: under the lamp all of it is lit.
+// lights are the colours of the chart: under the lamp, those where it does not shine.
 func (c *chart) lights() *look.Palette {
 	if c.Palette().Variant == look.Lamp {
-		return look.Of(look.LampLit)
+		return look.Of(look.LampUnlit)
 	}
 	return c.Palette()
 }
@@ -104,15 +106,23 @@ func (c *chart) paint(d *paint.Raster, w, h float64, z look.Size) {
 		kit.Paper(d, w, h, z, c.Palette())
 		return
 	}
+	c.plotOn(d, c.sheet.pixels, c.lights(), box, z)
+	if c.Palette().Variant == look.Lamp && c.sheet.lit != nil {
+		c.shine(d, box, z)
+	}
+}
+
+// plotOn draws ground and plot under a light.
+func (c *chart) plotOn(d *paint.Raster, ground *image.RGBA, light *look.Palette, box paint.Rect, z look.Size) {
 	if c.sheet.view == c.at {
-		copy(d.Pixels().Pix, c.sheet.pixels.Pix)
+		copy(d.Pixels().Pix, ground.Pix)
 	} else {
-		kit.Paper(d, w, h, z, c.Palette())
-		picture.DrawEmpty(picture.NewBrush(d, c.lights(), z), c.at)
+		kit.Paper(d, float64(c.sheet.w), float64(c.sheet.h), z, light)
+		picture.DrawEmpty(picture.NewBrush(d, light, z), c.at)
 	}
 	p := picture.PlotOf(&c.view.now.View)
 	p.Required, p.Lines, p.Fixes, p.Hat, p.Ellipse, p.Held = c.view.brief.Required, c.on.Lines, c.on.Fixes, c.on.Hat, c.on.Ellipse, &c.held
-	b := picture.NewBrush(d, c.lights(), z)
+	b := picture.NewBrush(d, light, z)
 	picture.DrawPlot(b, c.at, &p, c.sheet.room)
 	d.PushClip(box)
 	c.drawHand(b)
@@ -150,11 +160,19 @@ func (c *chart) draw(w want) {
 	}
 	g := c.ground
 	c.away(func() {
-		d := paint.NewImage(w.w, w.h)
-		kit.Paper(d, float64(w.w), float64(w.h), w.size, w.palette)
-		room := picture.DrawGround(picture.NewBrush(d, w.palette, w.size), w.view, g)
+		one := func(light *look.Palette) (*image.RGBA, *picture.Room) {
+			d := paint.NewImage(w.w, w.h)
+			kit.Paper(d, float64(w.w), float64(w.h), w.size, light)
+			room := picture.DrawGround(picture.NewBrush(d, light, w.size), w.view, g)
+			return d.Pixels(), room
+		}
+		made := &sheet{want: w}
+		if w.palette.Variant == look.LampUnlit {
+			made.lit, _ = one(look.Of(look.LampLit))
+		}
+		made.pixels, made.room = one(w.palette)
 		c.view.screen.Later(func() {
-			c.sheet = &sheet{w, d.Pixels(), room}
+			c.sheet = made
 			c.busy.Store(false)
 			c.Repaint()
 		})

@@ -33,6 +33,7 @@ func (p *page) open(on bool) {
 	was := p.on
 	p.on = on
 	p.show()
+	p.view.uncover()
 	if was != on && p.view.content != nil { // nothing else may ask for a frame after landing
 		p.view.content.Refresh()
 	}
@@ -50,6 +51,23 @@ func (v *View) toggle(p *page) {
 	v.shut()
 	p.open(on)
 	v.bar.apply()
+	if on {
+		p.keyboard()
+	}
+}
+
+// keyboard has the keys of the keyboard go on in the card.
+func (p *page) keyboard() {
+	if c := p.view.canvas(); c != nil {
+		c.Focus(p.shut)
+	}
+}
+
+// uncover has the aids and the plot out of reach while a card lies over them.
+func (v *View) uncover() {
+	if v.content != nil {
+		kit.Show(!v.report.on && !v.hand.on, v.navigator.Content())
+	}
 }
 
 // Of a card, units.

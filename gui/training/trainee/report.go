@@ -51,14 +51,14 @@ func newReportCard(v *View) *reportCard {
 }
 
 func (r *reportCard) objects() []fyne.CanvasObject {
-	all := []fyne.CanvasObject{r.paper, r.shut, r.alone, r.more, r.back, r.sure, r.not}
+	all := []fyne.CanvasObject{r.paper, r.back, r.shut}
 	for _, k := range r.links {
 		all = append(all, k)
 	}
 	for _, k := range r.kinds {
 		all = append(all, k)
 	}
-	return all
+	return append(all, r.alone, r.more, r.sure, r.not) // in the order of the keyboard
 }
 
 func (r *reportCard) begin() { r.link, r.kind, r.from = -1, -1, 0 }
@@ -67,6 +67,7 @@ func (r *reportCard) choose(link, kind int) {
 	if link >= 0 && link < len(r.view.brief.Chain) && kind <= len(r.view.brief.Chain[link].Kinds) {
 		r.link, r.kind = link, kind
 		r.arrange()
+		r.keyboard() // the key that was pressed is gone
 	}
 }
 
@@ -84,6 +85,7 @@ func (r *reportCard) goBack() {
 		r.begin()
 	}
 	r.arrange()
+	r.keyboard()
 }
 
 // kindAt is the id on a key, "" if it shows none.
@@ -111,6 +113,7 @@ func (r *reportCard) make(sure bool) {
 	v.book.Report(score.Report{At: v.now.View.Elapsed, Link: v.brief.Chain[r.link].Name, Fault: r.chosen(), Sure: sure})
 	r.begin()
 	r.arrange()
+	r.keyboard()
 	v.See(v.now)
 }
 

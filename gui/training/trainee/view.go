@@ -176,6 +176,7 @@ func (v *View) Armed(on bool) {
 func (v *View) Shut() bool {
 	was := v.report.on || v.hand.on || v.task.on || v.sheet.on
 	v.shut()
+	v.bar.apply()
 	return v.navigator.Shut() || was
 }
 

@@ -12,6 +12,7 @@ import (
 	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/navigator"
+	"stillair/gui/paint"
 	"stillair/gui/training/score"
 	"stillair/integrator/aboard"
 	"stillair/integrator/units"
@@ -142,4 +143,65 @@ func TestSettingsAreActions(t *testing.T) {
 	test.Tap(s.settings[2])
 	test.Tap(s.settings[3])
 	assert.Equal(t, []aboard.Action{{Kind: aboard.AlternateStatic, On: true}, {Kind: aboard.Resynchronise}}, s.did)
+}
+
+// By the keyboard alone: the card opens, Tab goes through it and not through what lies under
+// it, and a report is made.
+func TestAReportByTheKeyboardAlone(t *testing.T) {
+	s := sit(t, sizes[0])
+	s.shut()
+	c := s.canvas()
+	enter := func() { c.Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn}) }
+	to := func(k *kit.Key, within int) {
+		t.Helper()
+		for n := 0; c.Focused() != fyne.Focusable(k); n++ {
+			require.Less(t, n, within, "%s is not reached", k.Word)
+			c.FocusNext()
+		}
+	}
+	c.Focus(s.bar.report)
+	enter()
+	require.True(t, s.report.on)
+	assert.False(t, s.navigator.Content().Visible(), "what lies under the card is out of reach")
+	to(s.report.links[2], 4)
+	enter()
+	to(s.report.kinds[1], 4)
+	enter()
+	to(s.report.sure, 4)
+	enter()
+	require.Equal(t, []score.Report{{At: 12 * time.Minute, Link: "heading", Fault: "heading-bad", Sure: true}}, s.book.Reports)
+	to(s.report.shut, 1)
+	enter()
+	assert.False(t, s.report.on)
+	assert.True(t, s.navigator.Content().Visible())
+}
+
+// Under the lamp the chart is lit round the pointer, else round the marker, and dark beyond.
+func TestTheLampOverTheTraineesChart(t *testing.T) {
+	s := sit(t, sizes[0])
+	s.screen.Palette = look.Of(look.Lamp)
+	s.Repaint()
+	size := s.chart.Size()
+	w, h := int(size.Width), int(size.Height)
+	red := func(x, y int) int {
+		d := paint.NewImage(w, h)
+		z := s.screen.Size(1)
+		s.chart.paint(d, float64(w), float64(h), z)
+		require.Eventually(t, func() bool { return s.chart.sheet != nil && s.chart.sheet.lit != nil && s.chart.sheet.w == w }, 5*time.Second, time.Millisecond)
+		s.chart.paint(d, float64(w), float64(h), z)
+		sum := 0
+		for i := -4; i <= 4; i++ { // lines cross it
+			sum += int(d.Pixels().RGBAAt(x+i, y+i).R)
+		}
+		return sum / 9
+	}
+	s.chart.moveLamp(paint.Pt(60, 60), true)
+	assert.Greater(t, red(90, 90), 2*red(w-60, h-60))
+	s.chart.moveLamp(paint.Pt(float64(w-60), float64(h-60)), true)
+	assert.Greater(t, red(w-90, h-90), 2*red(60, 60))
+	s.chart.moveLamp(paint.Point{}, false)
+	s.now.View.Marker = s.now.View.Ground
+	at := s.chart.at.ToPixel(units.Position(s.now.View.Marker))
+	require.True(t, s.chart.at.Box.Contains(at))
+	assert.Greater(t, red(int(at.X)+60, int(at.Y)+60), 2*red(60, 60))
 }
