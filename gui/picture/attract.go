@@ -73,11 +73,23 @@ func (b *Brush) attractCoast(w, h, f float64) {
 		line = append(next, line[len(line)-1])
 	}
 	for _, e := range [][2]float64{{260, 0.35}, {190, 0.5}, {128, 0.65}, {74, 0.8}, {32, 1}} {
-		b.path.Reset().Polyline(line...)
+		b.path.Reset().Polyline(thinned(line, e[0]*f/16)...)
 		b.Stroke(&b.path, paint.Pen{Width: (e[0] + 3) * f, Cap: paint.Round}, paint.Alpha(b.C.WaterLine, e[1]))
 		b.Stroke(&b.path, paint.Pen{Width: e[0] * f, Cap: paint.Round}, b.C.Ground)
 	}
 	b.polygon(b.C.Land, b.C.Ink, 2.4*f, append(line, paint.Pt(w+10, h+10), paint.Pt(w-750*f, h+10))...)
+}
+
+// thinned leaves out points of a line that stand nearer than that to the last one kept: a
+// wide pen does not show them, and takes long over each.
+func thinned(line []paint.Point, least float64) []paint.Point {
+	out := []paint.Point{line[0]}
+	for _, p := range line[1 : len(line)-1] {
+		if p.Dist(out[len(out)-1]) >= least {
+			out = append(out, p)
+		}
+	}
+	return append(out, line[len(line)-1])
 }
 
 // DrawAttract draws what moves over the ground.
