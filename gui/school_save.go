@@ -5,7 +5,6 @@ import (
 	"strings"
 	"time"
 
-	"fyne.io/fyne/v2"
 
 	"stillair/gui/drill"
 	"stillair/gui/flights"
@@ -54,7 +53,7 @@ func (c *school) say(words string) {
 	if c.alone || c.seated {
 		hints, here := c.screen.Hints, c.trainee.Content()
 		hints.Tell(here, words)
-		time.AfterFunc(sayFor, func() { fyne.Do(func() { hints.Leave(here) }) })
+		time.AfterFunc(sayFor, func() { c.screen.Later(func() { hints.Leave(here) }) })
 		return
 	}
 	c.window.say(words)

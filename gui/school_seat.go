@@ -112,12 +112,10 @@ func (c *school) arm(now time.Time) {
 	c.armed = now
 	c.trainee.Armed(true)
 	c.say(look.Text(look.SeatAgain))
-	time.AfterFunc(latest, func() {
-		fyne.Do(func() {
-			if c.armed.Equal(now) {
-				c.disarm()
-			}
-		})
+	c.screen.After(latest, func() {
+		if c.armed.Equal(now) {
+			c.disarm()
+		}
 	})
 }
 
