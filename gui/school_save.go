@@ -5,7 +5,6 @@ import (
 	"strings"
 	"time"
 
-
 	"stillair/gui/drill"
 	"stillair/gui/flights"
 	"stillair/gui/look"
