@@ -3,6 +3,8 @@ package trainer
 import (
 	"bytes"
 	"encoding/csv"
+	"strconv"
+	"strings"
 	"testing"
 	"time"
 
@@ -16,6 +18,7 @@ import (
 	"stillair/gui/kit"
 	"stillair/gui/look"
 	"stillair/gui/paint"
+	"stillair/gui/picture"
 	"stillair/gui/training/score"
 	"stillair/integrator/units"
 	"stillair/scenarios"
@@ -415,4 +418,19 @@ func TestManyTokens(t *testing.T) {
 	assert.Len(t, d.tokens(), 10)
 	assert.Equal(t, look.Textf(look.TrainerToMend, "10"), d.mend.Under)
 	assert.Equal(t, look.Textf(look.TrainerInAndWait, "8", "1"), d.key(t, "link-drive").Under)
+	rec := &paint.Record{}
+	room := paint.R(0, 0, 440, 456)
+	d.pane.tokens(picture.NewBrush(rec, d.screen.Palette, d.screen.Size(1)), room)
+	shown, more := 0, ""
+	for _, w := range rec.Texts() {
+		assert.LessOrEqual(t, w.At.Y, room.Bottom(), w.Text)
+		if strings.HasPrefix(w.Text, "in force since") {
+			shown++
+		}
+		if strings.HasPrefix(w.Text, "and ") {
+			more = w.Text
+		}
+	}
+	assert.Positive(t, shown)
+	assert.Equal(t, look.Textf(look.TrainerMore, strconv.Itoa(10-shown)), more, "none is left out unsaid")
 }
