@@ -125,6 +125,7 @@ func (w *Window) tools() []*kit.Key {
 		tool(look.SpreadWord, look.SpreadHint, w.toSpread),
 		tool(look.CalcWord, look.CalcToolHint, func() { w.toggleStand(calculatorStand) }),
 		tool(look.LessonWord, look.LessonHint, w.toggleLesson),
+		tool(look.NotesWord, look.NotesHint, w.lecture.open),
 		tool(look.DataTitle, look.DataHint, func() { w.table.SaveData() }),
 		tool(look.PapersWord, look.PapersHint, func() { w.papers.Open() }),
 		tool(look.FilmTitle, look.FilmHint, func() { w.film.Open() }),
@@ -141,7 +142,7 @@ func (w *Window) toggleTools() {
 }
 
 func (w *Window) reveal() {
-	if w.lesson != nil && w.lessonStands() && w.lesson.WantsPins() && w.helm.Moment().Revealed == nil {
+	if w.lessonGoes() && w.lesson.WantsPins() && w.helm.Moment().Revealed == nil {
 		w.lesson.Reveal() // at the time for which pins were asked
 		return
 	}

@@ -106,7 +106,13 @@ func (w *Window) standForStep(v sim.LessonView) {
 // lessonStands says whether the panel of the lesson is to be seen. The account of
 // the errors needs the whole width of a small window.
 func (w *Window) lessonStands() bool {
-	return w.lesson != nil && w.lessonOn && (w.stands < debriefStand || w.screen.W >= roomyBar)
+	return w.lesson != nil && w.lessonOn && !w.lecture.stands() && (w.stands < debriefStand || w.screen.W >= roomyBar)
+}
+
+// lessonGoes says whether the lesson is taken: its panel is to be seen, or the lecturer has
+// it among the notes.
+func (w *Window) lessonGoes() bool {
+	return w.lessonStands() || w.lesson != nil && w.lecture.stands()
 }
 
 // showLesson shows the panel or hides it.
@@ -115,7 +121,7 @@ func (w *Window) showLesson() {
 		return
 	}
 	kit.Show(w.lessonStands(), w.lesson.Content())
-	kit.Show(w.lessonStands() && w.front == tableFront, w.lesson.Lights())
+	kit.Show(w.lessonGoes() && w.front == tableFront, w.lesson.Lights())
 	w.table.Content().Refresh()
 }
 
@@ -125,6 +131,12 @@ func (w *Window) toggleLesson() {
 		w.say(look.Text(look.LessonNone))
 		return
 	}
+	if w.lecture.stands() { // the panel comes back
+		w.lecture.close()
+		w.lessonOn = true
+		w.showLesson()
+		return
+	}
 	w.lessonOn = !w.lessonOn
 	w.showLesson()
 }
@@ -132,7 +144,7 @@ func (w *Window) toggleLesson() {
 // lessonDeeds are what the keyboard does while the panel is to be seen; they come
 // before all others.
 func (w *Window) lessonDeeds() []kit.Deed {
-	if !w.lessonStands() {
+	if !w.lessonGoes() {
 		return nil
 	}
 	return []kit.Deed{

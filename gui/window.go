@@ -54,6 +54,7 @@ type Window struct {
 	calculator *calculator.View
 	editor     *editor.View // as does this
 	help       *help
+	lecture    *lecture // as do the notes
 	spotlight  *spotlight
 	blank      *blank
 	anim       *fyne.Animation
@@ -95,7 +96,7 @@ func open(app fyne.App, f *flights.Flight, onMain func(func())) (*Window, error)
 	w.screen.Hints = kit.NewHints(&w.screen)
 	app.Settings().SetTheme(themeOf(w.screen.Palette))
 	w.spotlight, w.blank = newSpotlight(&w.screen), newBlank(w.unblank)
-	w.bar, w.help = newBar(w), newHelp(w)
+	w.bar, w.help, w.lecture = newBar(w), newHelp(w), newLecture(w)
 	w.calculator = calculator.New(&w.screen, w.window.Canvas, w.dials)
 	w.chooser = chooser.New(&w.screen, w.window.Canvas, w.window, w.fly)
 	w.editor = w.newEditor()
@@ -287,6 +288,9 @@ func (w *Window) bring(f front) {
 		w.resume = false
 	}
 	w.front = f
+	if f == traineeFront {
+		w.lecture.close()
+	}
 	w.bar.stand(f != traineeFront)
 	w.screen.Hints.Clear()
 	for i, o := range w.views() {
@@ -384,6 +388,7 @@ func (w *Window) repaint() {
 		w.lesson.Repaint()
 	}
 	w.editor.Repaint()
+	w.lecture.repaint()
 	w.school.repaint()
 	if w.trainer != nil {
 		w.trainer.Repaint()
@@ -423,6 +428,9 @@ func (w *Window) redraw() {
 	if w.school != nil && w.school.second != nil {
 		w.school.second.Canvas().Refresh(w.school.second.Content())
 	}
+	if w.lecture.stands() {
+		w.lecture.second.Canvas().Refresh(w.lecture.second.Content())
+	}
 }
 
 func (w *Window) pull() {
@@ -434,19 +442,21 @@ func (w *Window) pull() {
 		}
 		w.table.Apply(m)
 		w.bar.apply(m)
-		if w.lesson != nil && w.lessonStands() {
+		if w.lesson != nil && w.lessonGoes() {
 			w.lesson.Apply(m)
 		}
 	}
 	if w.lesson != nil {
 		w.lesson.Wait()
 	}
+	w.lecture.follow()
 	w.screen.Again()
 }
 
 // stop ends the flight before the window goes.
 func (w *Window) stop() {
 	w.anim.Stop()
+	w.lecture.close()
 	w.drop()
 }
 

@@ -216,6 +216,8 @@
 //	within_...            above 0, up to 90 degrees, 50 kt, 60 NM
 //	hint                  at most 120 characters
 //	hint_after            "0s" to "10m" on the wall clock, default "30s"
+//	note                  what the lecturer is reminded of, in the notes alone: at most
+//	                      420 characters
 //	question, answers, right, why
 //	                      all or none: at most 140 characters; 2 to 4 answers of at
 //	                      most 36; the number of the right one, from 1; at most 200

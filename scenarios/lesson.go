@@ -26,7 +26,7 @@ const (
 )
 
 var lessonKeys = []string{"title", "text", "light", "view", "go_to", "run", "stop", "rate", "reveal", "do", "until",
-	"hint", "hint_after", "question", "answers", "right", "why", "predict"}
+	"hint", "hint_after", "note", "question", "answers", "right", "why", "predict"}
 
 // lessons reads the guided steps, in the order of the file.
 func (l *loader) lessons(t *table) {
@@ -49,6 +49,7 @@ func (s *table) lesson() (l sim.Lesson) {
 	l.Question = s.question()
 	l.Until = s.until(&l)
 	l.Hint, _ = s.passage("hint", maxStepHint)
+	l.Note, _ = s.passage("note", maxStepText)
 	l.HintAfter = s.hintAfter()
 	l.Predict = s.predict(&l)
 	return l

@@ -17,6 +17,7 @@ type Lesson struct {
 	Until       Goal   // by what it is known to be done
 	Hint        string
 	HintAfter   time.Duration // on the wall clock
+	Note        string        // for the lecturer alone
 	Question    *Question     // nil: none is asked
 	Predict     *Prediction   // nil: no pin is wanted
 }

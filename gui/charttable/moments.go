@@ -129,3 +129,11 @@ func (s *strip) nameMoment(tick int64, name string) error {
 	s.line.apply()
 	return nil
 }
+
+// Moments are the named moments, by time.
+func (t *Table) Moments() (all []sim.Moment) {
+	for _, m := range t.strip.moments {
+		all = append(all, m.Moment)
+	}
+	return all
+}

@@ -109,6 +109,9 @@ func (v *View) Back() {
 // At is the number of the step in hand, from 0.
 func (v *View) At() int { return v.course.At() }
 
+// Steps are the steps of the lesson.
+func (v *View) Steps() []sim.Lesson { return v.course.Steps() }
+
 // Done says whether what the step in hand asks has been done.
 func (v *View) Done() bool { return v.course.Done() }
 
