@@ -121,7 +121,7 @@ func TestTheRestOfTheExample(t *testing.T) {
 		Start: sim.LessonStart{GoTo: 0, Clock: sim.RunTheClock, RunTo: 10 * minute, Rate: 30, Truth: &hidden},
 		Do:    "Set the wind of the briefing.",
 		Until: sim.Goal{Kind: sim.WindGoal, Wind: units.Wind{From: 280 * deg, Speed: 25 * kt}, WithinDegrees: 10, WithinKnots: 5},
-		Hint:  "Turn the ring of the wind setter.", HintAfter: 40 * time.Second,
+		Hint:  "Turn the ring of the wind setter.", HintAfter: 40 * time.Second, Note: "What the lecturer is reminded of.",
 		Question: &sim.Question{Text: "Which of the two does the wind move?", Answers: []string{"The air position", "The ground position"},
 			Right: 1, Why: "The air position is where the aircraft would be if the air stood still."},
 	}, {
