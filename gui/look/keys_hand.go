@@ -4,6 +4,8 @@ package look
 const (
 	MyPlotWord      Key = "my_plot_word"
 	ThePage         Key = "the_page"
+	SwingHint       Key = "swing_hint"
+	PlotNearerHint  Key = "plot_nearer_hint"
 	MyPlotHint      Key = "my_plot_hint"
 	HandTo          Key = "hand_to"
 	HandWind        Key = "hand_wind"

@@ -124,7 +124,7 @@ func (v *View) nameChoices() (all []choice) {
 	view := &v.moment.View
 	for _, n := range append(names(view), plotting.Name{}) {
 		words, under := v.book.NameText(view, n)
-		all = append(all, choice{words, under, func() {
+		all = append(all, choice{word: words, under: under, do: func() {
 			label := ""
 			if d.Mark == "" {
 				label = v.book.Label(view, n, d)

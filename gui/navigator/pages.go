@@ -57,6 +57,7 @@ func (v *View) SitAt(d Desk) {
 type choice struct {
 	word, under string
 	do          func()
+	about       look.Key // told under it where each has a row of its own
 }
 
 // turn turns to a page.
@@ -108,13 +109,13 @@ func (v *View) choices() (all []choice) {
 	case morePage:
 		if v.Desk != nil {
 			things, _ := v.Desk.Drawn()
-			all = append(all, choice{look.Text(look.MyPlotWord), look.Textf(look.MyPlotCount, len(things), named(things)), func() { v.turn(handPage) }})
+			all = append(all, choice{look.Text(look.MyPlotWord), look.Textf(look.MyPlotCount, len(things), named(things)), func() { v.turn(handPage) }, look.MyPlotHint})
 		}
 		if at, two := v.book.Two(); two {
-			all = append([]choice{{look.Text(look.PlotNearer), at.String(), v.takeNearer}}, all...)
+			all = append([]choice{{look.Text(look.PlotNearer), at.String(), v.takeNearer, look.PlotNearerHint}}, all...)
 		}
 		s := plotting.SwingOf(v.moment.View.Log)
-		all = append(all, choice{look.Text(look.SwingWord), look.Textf(look.SwingCount, len(s.Checks)), func() { v.turn(swingPage) }})
+		all = append(all, choice{look.Text(look.SwingWord), look.Textf(look.SwingCount, len(s.Checks)), func() { v.turn(swingPage) }, look.SwingHint})
 	case namePage:
 		all = v.nameChoices()
 	}
@@ -226,11 +227,20 @@ func (v *View) layPage(p *places, size fyne.Size) {
 	w := size.Width - 2*within
 	foot := p.foot - kit.Target - 8
 	kit.Box{X: within - 4, Y: headline, W: w + 8, H: foot - headline}.Put(v.drawn)
+	if v.page == morePage {
+		for i, k := range v.picks {
+			kit.Box{X: within, Y: headline + 8 + float32(i)*moreRow, W: w, H: kit.Target}.Put(k)
+		}
+		return
+	}
 	half := (w + gap) / 2
 	for i, k := range v.picks {
 		kit.Box{X: within + float32(i%2)*half, Y: headline + 30 + float32(i/2)*(kit.Target+4), W: half - gap, H: kit.Target}.Put(k)
 	}
 }
+
+// moreRow is the height of a key with what is told under it.
+const moreRow = kit.Target + 68
 
 // showPage shows what belongs to the page.
 func (v *View) showPage() {
@@ -265,6 +275,14 @@ func (p *pane) paintPage(b *picture.Brush, w, h float64) {
 	}
 	p.card(b, paint.R(0, 0, w, h), title, remark)
 	switch v.page {
+	case morePage:
+		t := paint.Type{Font: look.Regular.Font(), Size: b.K.Text(look.TextBody)}
+		for i, c := range v.choices() {
+			y := (headline+8+float64(i)*moreRow+kit.Target)*u + 1.2*t.Size
+			for n, line := range t.Wrap(look.Text(c.about), w-2*(within+12)*u) {
+				b.Text((within+12)*u, y+1.3*float64(n)*t.Size, line, t, b.C.Ink2)
+			}
+		}
 	case namePage:
 		p.small(b, paint.R(within*u, headline*u, w-2*within*u, 24*u), look.Textf(look.MyPlotAsk, thingText(v.thing())))
 	case swingPage:
