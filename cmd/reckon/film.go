@@ -5,6 +5,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"image/png"
+	"io"
 	"math/big"
 	"os"
 	"os/signal"
@@ -16,6 +18,7 @@ import (
 	"stillair/gui/film"
 	"stillair/gui/look"
 	"stillair/scenarios"
+	"stillair/sim"
 )
 
 // filmCmd is `reckon film`.
@@ -26,6 +29,9 @@ type filmCmd struct {
 	Raw string `help:"Write raw frames to standard output for an encoder: rgba or rgb24." placeholder:"PIXELS"`
 	GIF string `name:"gif" help:"Write an animated GIF." placeholder:"FILE"`
 	MP4 string `name:"mp4" help:"Write an MP4, by the program ffmpeg where it is installed." placeholder:"FILE"`
+
+	Still string `help:"Write one picture of the moment that --from says (.png)." placeholder:"FILE"`
+	Clear bool   `help:"The ground of the picture of --still is transparent."`
 
 	View    string        `help:"chart, linkage, both or counters." default:"chart" placeholder:"VIEW"`
 	Size    string        `help:"Size of a frame in pixels; a square or an upright one is laid out anew." default:"1920x1080" placeholder:"WxH"`
@@ -75,6 +81,9 @@ func (c filmCmd) Run(s streams) error {
 	if flown.told != "" {
 		fmt.Fprintf(s.err, "%s: %s\n", c.Flight, flown.told)
 	}
+	if c.Still != "" {
+		return c.writeStill(flown.engine, flown.end, job)
+	}
 	script, err := film.NewScript(job.plan, flown.end)
 	if err != nil {
 		if job.plan.Cues == nil {
@@ -100,6 +109,19 @@ func (c filmCmd) Run(s streams) error {
 		return err
 	}
 	return nil
+}
+
+// writeStill writes the picture of one moment.
+func (c filmCmd) writeStill(e *sim.Engine, end time.Duration, job filmJob) error {
+	if c.From > end {
+		return fmt.Errorf("--from = %v: the flight ends at %v", c.From, end)
+	}
+	job.look.Clear = c.Clear
+	im, err := film.One(e, c.From, c.View, job.look)
+	if err != nil {
+		return err
+	}
+	return toFile(c.Still, func(w io.Writer) error { return png.Encode(w, im) })
 }
 
 // check reads all that stands on the command line.
@@ -140,8 +162,14 @@ func (c filmCmd) check() (job filmJob, err error) {
 // checkOutputs sees that there is something to write, and that it can be.
 func (c filmCmd) checkOutputs(job filmJob) error {
 	switch size := job.look.Size; {
-	case c.Out == "" && c.Raw == "" && c.GIF == "" && c.MP4 == "":
-		return errors.New("nothing to write: one of --out DIR, --raw rgb24, --gif FILE and --mp4 FILE is wanted")
+	case c.Out == "" && c.Raw == "" && c.GIF == "" && c.MP4 == "" && c.Still == "":
+		return errors.New("nothing to write: one of --out DIR, --raw rgb24, --gif FILE, --mp4 FILE and --still FILE is wanted")
+	case c.Still != "" && filepath.Ext(c.Still) != ".png":
+		return fmt.Errorf("--still = %s: must end in .png", c.Still)
+	case c.Still != "" && (c.Out != "" || c.Raw != "" || c.GIF != "" || c.MP4 != "" || c.Cues != ""):
+		return errors.New("--still is a picture of one moment: no film is written beside it")
+	case c.Clear && c.Still == "":
+		return errors.New("--clear is of --still FILE, which is missing")
 	case c.Raw != "" && c.Raw != "rgba" && c.Raw != "rgb24":
 		return fmt.Errorf("--raw = %s: must be rgba or rgb24", c.Raw)
 	case c.GIF != "" && filepath.Ext(c.GIF) != ".gif":

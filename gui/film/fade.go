@@ -11,7 +11,7 @@ import (
 // picture goes on beyond its place, so that nothing looks torn off.
 type fade struct {
 	across, down []uint32 // how much of the picture shows, of fadeFull, by column and row
-	ground       [3]uint32
+	ground       [4]uint32
 }
 
 // fadeFull is the whole picture.
@@ -27,7 +27,7 @@ func newFade(s spot, reach float64, ground color.NRGBA) *fade {
 	}
 	return &fade{
 		across: ramp(int(s.at.W), reach, west, east), down: ramp(int(s.at.H), reach, north, south),
-		ground: [3]uint32{uint32(ground.R), uint32(ground.G), uint32(ground.B)},
+		ground: [4]uint32{uint32(ground.R), uint32(ground.G), uint32(ground.B), uint32(ground.A)},
 	}
 }
 

@@ -2,6 +2,7 @@ package film
 
 import (
 	"image"
+	"image/color"
 	"sync"
 
 	"stillair/gui/atlas"
@@ -18,6 +19,18 @@ type Look struct {
 	Size   Size
 	Light  look.Variant // Paper or Night
 	Reveal bool         // show the truth
+	Clear  bool         // the ground of a still is transparent
+}
+
+// colours are those of the look.
+func (l Look) colours() *look.Palette {
+	p := look.Of(l.Light)
+	if l.Clear {
+		clear := *p
+		clear.Ground = color.NRGBA{}
+		p = &clear
+	}
+	return p
 }
 
 // Studio is what all frames of a film share: made once, read by all that draw.
@@ -67,7 +80,7 @@ type chartSheet struct {
 // seen; it is left where the script ends.
 func NewStudio(e *sim.Engine, s *Script, l Look) (*Studio, error) {
 	plan := e.Plan()
-	st := &Studio{Look: l, plan: plan, palette: look.Of(l.Light), title: plan.Title, captioned: s.Captioned()}
+	st := &Studio{Look: l, plan: plan, palette: l.colours(), title: plan.Title, captioned: s.Captioned()}
 	st.sets, st.charts = map[setKey]*set{}, map[image.Point]*chartSheet{}
 	st.still = st.drawStill()
 	e.GoTo(s.to)
