@@ -50,11 +50,8 @@ func TestNothingOverlapsOrLeavesTheView(t *testing.T) {
 	bad := write(t, "bad.toml", "tas_kt = 180", "tas_kt = 950")
 	s := newStage(t, sizes[0], recent...)
 	s.keep(6)
-	for i, size := range sizes {
+	for _, size := range sizes {
 		for _, larger := range []bool{false, true} {
-			if testing.Short() && (i > 0 || larger) { // under the race detector the way is what counts, not the sizes
-				continue
-			}
 			s.screen.LargerText = larger
 			s.resize(size)
 			s.checkCards()
