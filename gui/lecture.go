@@ -6,7 +6,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 
 	"stillair/gui/helm"
 	"stillair/gui/kit"
@@ -25,7 +24,11 @@ type lecture struct {
 	screen *kit.Screen
 	view   *notes.View
 	clock  func() time.Time
+	shown  time.Time // when the page was last made
 }
+
+// notesEvery is how often the page is made anew.
+const notesEvery = 200 * time.Millisecond
 
 // keepPlanned is the name under which it is kept how long a lecture may take, minutes.
 const keepPlanned = "lecture_minutes"
@@ -45,9 +48,7 @@ func (l *lecture) open() {
 	if w.front == traineeFront { // they may tell what is wrong
 		return
 	}
-	l.screen = &kit.Screen{Palette: w.screen.Palette, W: 900, H: 700, LargerText: w.screen.LargerText, ReducedMotion: true, OnMain: w.screen.OnMain}
-	l.screen.Hints = kit.NewHints(l.screen)
-	l.screen.Keys = w.typedKey
+	l.screen = w.screenOfItsOwn(900, 700, w.typedKey) // what the keyboard does, it does there too
 	press := func(k fyne.KeyName) func() { return func() { w.typedKey(&fyne.KeyEvent{Name: k}) } }
 	kept := w.app.Preferences()
 	l.view = notes.New(notes.PlannedOf(kept.Int(keepPlanned)), l.screen, notes.Deeds{
@@ -55,15 +56,12 @@ func (l *lecture) open() {
 		Planned: func(d time.Duration) { kept.SetInt(keepPlanned, int(d/time.Minute)) },
 	}, l.clock)
 	l.second = w.app.NewWindow(look.Text(look.NotesWindow))
-	l.second.SetPadded(false)
-	l.second.SetContent(container.NewStack(l.view.Content(), container.NewWithoutLayout(l.screen.Hints)))
-	l.second.Canvas().SetOnTypedKey(w.typedKey) // what the keyboard does, it does there too
-	l.second.SetOnClosed(l.closed)
-	l.second.Resize(fyne.NewSize(900, 700))
+	furnish(l.second, l.screen, l.view.Content(), l.closed)
 	w.lessonOn = true
 	if w.table.TrayOpen() {
 		w.toggleTools()
 	}
+	l.shown = time.Time{}
 	l.follow()
 	l.second.Show()
 	w.showLesson()
@@ -92,14 +90,18 @@ func (l *lecture) repaint() {
 
 // follow brings the notes up to the flight and to the clock on the wall.
 func (l *lecture) follow() {
-	if !l.stands() || l.window.seen == nil {
+	now := l.clock()
+	if since := now.Sub(l.shown); !l.stands() || l.window.seen == nil || since >= 0 && since < notesEvery {
 		return
 	}
+	l.shown = now
 	w := l.window
 	m := w.seen
-	p := l.momentPage(m)
+	var p notes.Page
 	if w.lesson != nil {
 		p = lessonPage(w.lesson)
+	} else {
+		p = l.momentPage(m)
 	}
 	p.Title = w.flight.Plan.Title
 	clock := units.TimeText(w.flight.Plan.Start.Add(m.View.Elapsed))

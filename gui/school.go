@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 
 	"stillair/gui/atlas"
 	"stillair/gui/drill"
@@ -135,16 +134,10 @@ func (c *school) openSecond() {
 	c.unshare()
 	w := c.window
 	w.app.Preferences().SetBool(keepOneScreen, false)
-	c.screen = &kit.Screen{Palette: w.screen.Palette, W: 1366, H: 768, LargerText: w.screen.LargerText, ReducedMotion: w.screen.ReducedMotion, OnMain: w.screen.OnMain}
-	c.screen.Hints = kit.NewHints(c.screen)
+	c.screen = w.screenOfItsOwn(1366, 768, c.typedKey)
 	c.second = w.app.NewWindow(look.Text(look.TraineeWindow))
-	c.screen.Keys = c.typedKey
 	c.trainee = trainee.New(c.brief, c.deeds(), c.book, seenOf(c.helm.Moment()), c.screen, c.second.Canvas)
-	c.second.SetPadded(false)
-	c.second.SetContent(container.NewStack(c.trainee.Content(), container.NewWithoutLayout(c.screen.Hints)))
-	c.second.Canvas().SetOnTypedKey(c.typedKey)
-	c.second.SetOnClosed(c.closed)
-	c.second.Resize(fyne.NewSize(1366, 768))
+	furnish(c.second, c.screen, c.trainee.Content(), c.closed)
 	c.second.Show()
 	c.tellMarks()
 }

@@ -276,17 +276,25 @@ func (p *pane) paintPage(b *picture.Brush, w, h float64) {
 	p.card(b, paint.R(0, 0, w, h), title, remark)
 	switch v.page {
 	case morePage:
-		t := paint.Type{Font: look.Regular.Font(), Size: b.K.Text(look.TextBody)}
 		for i, c := range v.choices() {
-			y := (headline+8+float64(i)*moreRow+kit.Target)*u + 1.2*t.Size
-			for n, line := range t.Wrap(look.Text(c.about), w-2*(within+12)*u) {
-				b.Text((within+12)*u, y+1.3*float64(n)*t.Size, line, t, b.C.Ink2)
-			}
+			p.about(b, paint.R((within+12)*u, (headline+8+float64(i)*moreRow+kit.Target)*u, w-2*(within+12)*u, (moreRow-kit.Target)*u), look.Text(c.about))
 		}
 	case namePage:
 		p.small(b, paint.R(within*u, headline*u, w-2*within*u, 24*u), look.Textf(look.MyPlotAsk, thingText(v.thing())))
 	case swingPage:
 		p.swing(b, w, h)
+	}
+}
+
+// about writes what is told under a key, smaller where there is no room for it.
+func (p *pane) about(b *picture.Brush, r paint.Rect, words string) {
+	t := paint.Type{Font: look.Regular.Font(), Size: b.K.Text(look.TextBody)}
+	lines := t.Wrap(words, r.W)
+	for ; 1.3*t.Size*float64(len(lines)) > r.H-0.4*t.Size && t.Size > 11*b.K.Device; lines = t.Wrap(words, r.W) {
+		t.Size -= 0.5 * b.K.Device
+	}
+	for i, line := range lines {
+		b.Text(r.X, r.Y+(1.2+1.3*float64(i))*t.Size, line, t, b.C.Ink2)
 	}
 }
 

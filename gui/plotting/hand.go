@@ -1,6 +1,7 @@
 package plotting
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -78,7 +79,7 @@ func (b *Book) LineNames(v *aboard.View) (all []Name) {
 		}
 		all = append(all, Name{What: LineTaken, reading: e})
 	}
-	if until-airplot.Traces(v.Marks).SetBefore(until) < leastRun {
+	if until-setBefore(v, until) < leastRun {
 		return all
 	}
 	return append(all,
@@ -99,7 +100,7 @@ func (b *Book) MarkNames(v *aboard.View) (all []Name) {
 func (b *Book) NameText(v *aboard.View, n Name) (words, under string) {
 	clock := func(at time.Duration) string { return units.TimeText(v.Clock.Add(at - v.Elapsed)) }
 	span := func(what look.Key) (string, string) {
-		return look.Text(what), look.Textf(look.PlotWindSince, clock(airplot.Traces(v.Marks).SetBefore(n.when)), clock(n.when))
+		return look.Text(what), look.Textf(look.PlotWindSince, clock(setBefore(v, n.when)), clock(n.when))
 	}
 	switch n.What {
 	case LineTaken, LineMoved:
@@ -133,7 +134,7 @@ func (b *Book) Label(v *aboard.View, n Name, d *Drawn) string {
 	case LineTaken, LineMoved:
 		return words + "  " + units.TrueText(course)
 	case WindDrawn:
-		if w, err := airplot.WindFound(units.AirPosition(d.Line.From), units.GroundPosition(d.Line.To), n.when-b.setBefore(v, n.when)); err == nil {
+		if w, err := airplot.WindFound(units.AirPosition(d.Line.From), units.GroundPosition(d.Line.To), n.when-setBefore(v, n.when)); err == nil {
 			return whole(w).String()
 		}
 	case AirDrawn, RunDrawn:
@@ -142,7 +143,7 @@ func (b *Book) Label(v *aboard.View, n Name, d *Drawn) string {
 	return d.Measured
 }
 
-func (b *Book) setBefore(v *aboard.View, when time.Duration) time.Duration {
+func setBefore(v *aboard.View, when time.Duration) time.Duration {
 	return airplot.Traces(v.Marks).SetBefore(when)
 }
 
@@ -231,7 +232,7 @@ func (b *Book) ownRun(v *aboard.View, n Name) (o own, ok bool) {
 		return o, false
 	}
 	marks := airplot.Traces(v.Marks)
-	begun := b.setBefore(v, n.when) + 1 // a moment after it: where they were set to
+	begun := setBefore(v, n.when) + 1 // a moment after it: where they were set to
 	line := airplot.PencilLine{From: units.Position(marks.GroundAt(begun)), To: units.Position(marks.GroundAt(n.when))}
 	if n.What == AirDrawn {
 		line = airplot.PencilLine{From: units.Position(marks.AirAt(begun)), To: units.Position(marks.AirAt(n.when))}
@@ -246,7 +247,7 @@ func (b *Book) ownWind(v *aboard.View, n Name) (o own, ok bool) {
 		return o, false
 	}
 	marks := airplot.Traces(v.Marks)
-	o.when, o.since = n.when, n.when-b.setBefore(v, n.when)
+	o.when, o.since = n.when, n.when-setBefore(v, n.when)
 	air, ground := marks.AirAt(n.when), marks.GroundAt(n.when)
 	if s.Since > 0 && s.At == n.when {
 		ground = units.GroundPosition(s.Fixes[0].Position)
@@ -289,5 +290,5 @@ func coarsest(all []Drawn) units.Length {
 	if len(all) == 0 {
 		return 0
 	}
-	return slices.MaxFunc(all, func(a, z Drawn) int { return int(a.PerMM - z.PerMM) }).PerMM
+	return slices.MaxFunc(all, func(a, z Drawn) int { return cmp.Compare(a.PerMM, z.PerMM) }).PerMM
 }
