@@ -186,7 +186,7 @@ func (p *pane) paint(d *paint.Raster, w, h float64, z look.Size) {
 	d.Fill(card.RoundRect(paint.R(edge*u, top, w-2*edge*u, foot-top), look.CardRadius*u), c.Ground)
 	d.Stroke(&card, paint.Pen{Width: z.Hair()}, c.Line)
 	in := paint.R(2*edge*u, top+edge*u, w-4*edge*u, foot-top-2*edge*u)
-	for _, k := range []float64{1.7, 1.5, 1.3, 1.15, 1} {
+	for _, k := range []float64{2.6, 2.2, 1.9, 1.7, 1.5, 1.3, 1.15, 1} {
 		l := lines{d: nil, p: &v.page, in: in, c: c, size: k * z.Text(look.TextBody)}
 		if k > 1 && l.draw() > in.H {
 			continue
