@@ -138,6 +138,11 @@ func TestNothingIsLostWhileTheTrainerSits(t *testing.T) {
 	w.school.book.Write(&w.helm.Moment().View, "all well")
 	w.tapTrainee(t, "by-hand")
 	w.tapTrainee(t, "hand-plot")
+	drift := w.school.trainee.Named()["aid-drift"].(*kit.Key)
+	eventually(t, "what the aids offer", func() bool {
+		w.pull()
+		return drift.Reason == "" && drift.Under != " "
+	})
 	w.tapTrainee(t, "aid-drift")
 	until(t, w, "the scene", func(m *helm.Moment) bool { return m.Scene != nil })
 	aim := w.helm.Moment().Scene.Aim

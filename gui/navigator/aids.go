@@ -63,7 +63,10 @@ func shelfText(a aboard.Aid, sources []aboard.Offer) (under, reason string) {
 // choose opens an aid, or the list of what it can be pointed at.
 func (v *View) choose(a aboard.Aid) {
 	sources := v.had(a)
-	if len(sources) == 1 {
+	switch len(sources) {
+	case 0: // what there is has not been looked up yet
+		return
+	case 1:
 		v.open(sources[0].Aim)
 		return
 	}
